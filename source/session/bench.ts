@@ -1,0 +1,135 @@
+import type {Estimate} from '../numeric/estimate.ts';
+import type {StringNumber} from '../music/string-number.ts';
+import type {Fact, How, Story} from './facts.ts';
+import type {InstrumentSheet} from './sheet.ts';
+
+/**
+ * Everything a screen may show about a set-up at one moment, derived from its
+ * facts by `benchOf`. Screens and stages read this and do no arithmetic.
+ * Cents: positive = sharp. Estimates are mean and one standard deviation.
+ */
+export interface Bench {
+	readonly story: Story;
+	readonly sheet: InstrumentSheet;
+	readonly nut: 'open' | 'locked';
+	/** True while a support is under the bridge. */
+	readonly blocked: boolean;
+	readonly springs: number;
+	readonly strings: readonly StringRow[];
+	readonly plate: PlateRow;
+	/** What to do next with the pegs or fine tuners, all strings considered. */
+	readonly tuning: TuningAdvice;
+	/** Items ticked, ways chosen, stages passed: see facts of those names. */
+	readonly ticked: Readonly<Record<string, boolean>>;
+	readonly ways: Readonly<Record<string, string>>;
+	readonly passedStages: readonly string[];
+	/** Set when a stage was reopened and not passed again. */
+	readonly reopenedStage?: string;
+	/** Facts since which the story matters for re-plucks: index of the last adjustment, or -1. */
+	readonly lastAdjustment: number;
+	/** Adjustments (pegs, fine tuners, claw, saddles) so far. */
+	readonly adjustments: number;
+	/** What would happen if... ; see `Act`. */
+	forecast(act: Act): Forecast;
+	/** What a reading of this string would be expected to show now, cents, tuner noise included; undefined if slack, off or never known. */
+	expectReading(string: StringNumber, how: How): Estimate | undefined;
+}
+
+export type StringState = 'off' | 'slack' | 'free' | 'blocked' | 'locked' | 'settled' | 'needs a look';
+
+export interface StringRow {
+	readonly string: StringNumber;
+	readonly note: string;
+	readonly targetHz: number;
+	readonly gaugeThou: number;
+	readonly wound: boolean;
+	readonly lastReading?: {readonly cents: number; readonly how: How; readonly fact: Fact & {type: 'PitchRead'}};
+	/** Adjustments made anywhere since that reading: how old it is. */
+	readonly touchedSince: number;
+	/** Where it is believed to stand now; undefined when slack or off, or never read. */
+	readonly now?: Estimate;
+	/** Where the tuner should stand if this string is the next one turned, so that it lands when all are done. */
+	readonly aim?: Estimate;
+	/** Extra movement still expected from the strings not yet done, cents; aim = 0 - this. */
+	readonly tensionN: number;
+	readonly targetTensionN: number;
+	/** Tension now over minimum breaking load of the core, 0 to 1. */
+	readonly strengthShare: number;
+	/** Saddle, mm behind the scale line; undefined until measured or moved. */
+	readonly saddleMm?: number;
+	/** Fretted 12th minus harmonic, cents; undefined until both are read. */
+	readonly intonationCents?: Estimate;
+	/** Saddle move that would bring it to the wish, mm, positive = back. */
+	readonly saddleMoveMm?: Estimate;
+	readonly state: StringState;
+}
+
+export interface PlateRow {
+	/** Tail height above level believed now, mm at the sheet's tail arm. */
+	readonly tailMm: Estimate;
+	/** Same once every string is at pitch with claw and springs as they are. */
+	readonly tailAtPitchMm: Estimate;
+	/** Turns on both claw screws that bring the wish at pitch; positive tightens. */
+	readonly clawTurns: Estimate;
+	/** Claw turns made since the start, mean of both screws. */
+	readonly clawTurnsMade: number;
+	readonly measured?: {readonly tailMm: number; readonly touchedSince: number};
+	/** Pull of one spring at pitch, N. */
+	readonly springForceN: number;
+}
+
+export type TuningAdvice =
+	| {readonly kind: 'read'; readonly string: StringNumber; readonly why: TuningReason}
+	| {
+			readonly kind: 'turn';
+			readonly string: StringNumber;
+			/** Where the tuner should stand when letting go, cents of target. */
+			readonly aimCents: Estimate;
+			/** True when the true aim is held back for the string's strength and another turn will follow. */
+			readonly gentle: boolean;
+			readonly why: TuningReason;
+	  }
+	| {readonly kind: 'done'; readonly worst: {readonly string: StringNumber; readonly error: Estimate}; readonly probability: number};
+
+/** Codes; the words are the stage's. */
+export type TuningReason =
+	| 'never-read'
+	| 'uncertain'
+	| 'teaches-most'
+	| 'prove-result'
+	| 'far-off'
+	| 'next-in-plan'
+	| 'strength'
+	| 'settling'
+	| 'surprise';
+
+/** Something a hand may do next. */
+export type Act =
+	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number}
+	| {readonly kind: 'slacken'; readonly strings: readonly StringNumber[]}
+	| {readonly kind: 'remove'; readonly string: StringNumber}
+	| {readonly kind: 'claw'; readonly turns: number}
+	| {readonly kind: 'unsupport'}
+	| {readonly kind: 'clamp'};
+
+export interface Forecast {
+	/** Movement of every sounding string through the bridge, cents; empty when blocked. */
+	readonly moves: readonly {readonly string: StringNumber; readonly cents: Estimate}[];
+	/** Change of tail height, mm. */
+	readonly tipMm: Estimate;
+	/** True when the others return once the touched string is back where it was. */
+	readonly comesBack: boolean;
+	/** True when some move exceeds the open tolerance. */
+	readonly matters: boolean;
+	/** Set when a string would come near its strength: share of minimum breaking load. */
+	readonly strain?: {readonly string: StringNumber; readonly share: number};
+}
+
+/** Whole plan ahead: order and aims, and what moves what. */
+export interface Outlook {
+	readonly order: readonly {readonly string: StringNumber; readonly aimCents: Estimate}[];
+	/** Row = string touched, column = string moved, cents moved per +10 cents on the touched one (thinnest first). */
+	readonly movesPerTenCents: readonly (readonly Estimate[])[];
+	/** Worst error believed after each adjustment so far, cents. */
+	readonly worstAfterStep: readonly number[];
+}

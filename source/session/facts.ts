@@ -1,0 +1,70 @@
+import type {StringNumber} from '../music/string-number.ts';
+import type {InstrumentSheet} from './sheet.ts';
+
+/**
+ * A set-up is a list of facts; everything else is derived from it. Facts are
+ * past tense, hold what was entered, and are never changed: undo withdraws
+ * the facts of the last entry. Signs: cents positive = sharp of the string's
+ * target; turns positive = tighten (more spring pull); saddle travel positive
+ * = back, away from the neck, longer.
+ */
+export type Fact = Stamp & Deed;
+
+export interface Stamp {
+	/** Milliseconds since 1970, from the clock passed in. */
+	readonly at: number;
+	/** Facts of one entry share this number; undo takes one entry back. */
+	readonly entry: number;
+}
+
+/** How a pitch was sounded. `fretted` says where in `fret`; `harmonic` is the 12th-fret harmonic, given as cents of the open target + 1 octave. */
+export type How = 'open' | 'harmonic' | 'fretted';
+
+export type Deed =
+	// Intake. Filled again when anything is edited later.
+	| {readonly type: 'SheetFilled'; readonly sheet: InstrumentSheet}
+	// The wizard's own steps.
+	| {readonly type: 'StagePassed'; readonly stage: string}
+	| {readonly type: 'StageReopened'; readonly stage: string}
+	| {readonly type: 'ItemTicked'; readonly item: string; readonly done: boolean}
+	| {readonly type: 'WayChosen'; readonly choice: string; readonly value: string}
+	| {readonly type: 'NoteWritten'; readonly text: string}
+	// Nut, support, springs, claw.
+	| {readonly type: 'NutOpened'}
+	| {readonly type: 'NutClamped'}
+	| {readonly type: 'FineTunersCentred'}
+	/** Support under the bridge: while it is in, strings do not affect each other. */
+	| {readonly type: 'SupportPlaced'}
+	| {readonly type: 'SupportRemoved'}
+	| {readonly type: 'ClawTurned'; readonly trebleTurns: number; readonly bassTurns: number}
+	| {readonly type: 'SpringsChanged'; readonly springs: number}
+	/** Height of the tail edge above level, mm, at the sheet's tail arm (positive = tail high). */
+	| {readonly type: 'PlateMeasured'; readonly tailMm: number; readonly entered: string}
+	// Strings.
+	| {readonly type: 'StringRemoved'; readonly string: StringNumber}
+	| {readonly type: 'StringFitted'; readonly string: StringNumber}
+	| {readonly type: 'StringSlackened'; readonly string: StringNumber}
+	| {readonly type: 'StringStretched'; readonly string: StringNumber}
+	/** Peg turned until the tuner stood near `untilCents` (when an aim was being followed). */
+	| {readonly type: 'PegTurned'; readonly string: StringNumber; readonly untilCents?: number}
+	| {readonly type: 'FineTunerTurned'; readonly string: StringNumber; readonly untilCents?: number}
+	| {
+			readonly type: 'PitchRead';
+			readonly string: StringNumber;
+			readonly how: How;
+			readonly fret?: number;
+			/** Against the target sounded that way (fretted 12th: against target + 1 octave). */
+			readonly cents: number;
+			readonly entered: string;
+			/** The person insisted after a question. */
+			readonly meant?: boolean;
+	  }
+	/** A surprise explained: this string slipped, so its earlier place no longer holds. */
+	| {readonly type: 'StringSlipped'; readonly string: StringNumber}
+	| {readonly type: 'SaddleMoved'; readonly string: StringNumber; readonly travelMm: number; readonly hole?: 'front' | 'back'}
+	| {readonly type: 'SaddleMeasured'; readonly string: StringNumber; readonly positionMm: number}
+	// Proof.
+	| {readonly type: 'ArmMoved'; readonly motion: 'dive' | 'pull-up' | 'bend'};
+
+/** Of one set-up, in order of entry. */
+export type Story = readonly Fact[];
