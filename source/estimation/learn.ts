@@ -1,0 +1,244 @@
+import {travelAt} from '../physics/lever.ts';
+import {stretchForFrequency} from '../physics/elastic-string.ts';
+import {angleFor, type Belief, bridgeOf, elasticOf, nominalMomentNm, type StringStatus} from './belief.ts';
+import {forgotten, measured, replaced} from './gaussian.ts';
+import type {Happening} from './happening.ts';
+import {holdCents} from './hold.ts';
+import {nominal, noise, priorSd} from './priors.ts';
+import {type Linearised, linearisedAngle, linearisedCents, linearisedTail} from './reading-model.ts';
+
+/** The belief after one happening. Order matters; nothing is changed in place. */
+export function learn(belief: Belief, happening: Happening): Belief {
+	switch (happening.kind) {
+		case 'turned':
+			return turned(belief, happening.index);
+		case 'pitch':
+			return heard(belief, happening.index, happening.cents, happening.sdCents ?? noise.readingCents);
+		case 'tail':
+			return measuredQuantity(belief, happening.tailM, noise.tailM, x => linearisedTail(belief, x));
+		case 'claw':
+			return clawTurned(belief, happening.advanceM);
+		case 'springs':
+			return springsChanged(belief, happening.springs);
+		case 'support-in':
+			return supported(belief);
+		case 'support-out':
+			return moving(belief, {...belief, blocked: false});
+		case 'clamped':
+		case 'unclamped':
+			return nutChanged(belief, happening.kind === 'clamped' ? 'locked' : 'open');
+		case 'slack':
+			return slackened(belief, happening.index, {on: 'slack', turnedUnread: false});
+		case 'off':
+			return slackened(belief, happening.index, {on: 'off', turnedUnread: false});
+		case 'fitted':
+			return slackened(belief, happening.index, {on: 'slack', everRead: false, turnedUnread: false, newness: 1});
+		case 'pulled':
+			return pulled(belief, happening.index);
+		case 'slipped':
+			return withAddedStretchNoise(belief, happening.index, mmPerCent(belief, happening.index) * 80);
+		case 'saddle':
+			return withStatus(belief, happening.index, {
+				saddleTravelM: belief.strings[happening.index]!.saddleTravelM + happening.travelM,
+			});
+		case 'arm':
+			return touched(renewedFriction(belief, Number.POSITIVE_INFINITY), undefined);
+	}
+}
+
+function withStatus(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
+	return {...belief, strings: belief.strings.map((status, at) => (at === index ? {...status, ...change} : status))};
+}
+
+/** Millimetres of stretch that one cent is worth near pitch: extension at pitch over 866. */
+function mmPerCent(belief: Belief, index: number): number {
+	const string = elasticOf(belief, belief.mean, index);
+	return (stretchForFrequency(string, belief.model.strings[index]!.targetHz, 0) * 1000) / 866;
+}
+
+function withAddedStretchNoise(belief: Belief, index: number, sdMm: number, shiftMm = 0): Belief {
+	const at = belief.layout.stretch(index);
+	const covariance = belief.covariance.clone();
+	covariance.set(at, at, covariance.get(at, at) + sdMm * sdMm);
+	const mean = Float64Array.from(belief.mean);
+	mean[at]! += shiftMm;
+	return {...belief, mean, covariance};
+}
+
+function turned(belief: Belief, index: number): Belief {
+	const at = belief.layout.stretch(index);
+	const x = holdCents(belief, belief.mean, belief.strings.map((_, other) => (other === index ? 0 : undefined))).x;
+	const covariance = forgotten(belief.covariance, at, (0.5 * Math.max(0.5, x[at]!)) ** 2);
+	// The others stay where they were believed until the reading tells how far this one went.
+	return withStatus({...belief, covariance}, index, {on: 'sounding', turnedUnread: true});
+}
+
+function heard(belief: Belief, index: number, cents: number, sdCents: number): Belief {
+	const status = belief.strings[index]!;
+	const unsure = status.turnedUnread || !status.everRead || status.on !== 'sounding';
+	let before: Belief = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false});
+	let start = before.mean;
+	if (unsure) {
+		const held = holdCents(before, before.mean, before.strings.map((_, at) => (at === index ? cents : undefined)));
+		if (status.turnedUnread && !before.blocked) {
+			before = moved(before, angleFor(belief, belief.mean), held.angleRad, index);
+		}
+
+		start = Float64Array.from(before.mean);
+		start[before.layout.stretch(index)] = held.x[before.layout.stretch(index)]!;
+	}
+
+	return measuredQuantity(before, cents, sdCents, x => linearisedCents(before, x, index), start);
+}
+
+/**
+ * A measurement of a nonlinear quantity: Kalman's update, linearised again at
+ * its own result until that stands still (Gauss-Newton on this reading).
+ */
+function measuredQuantity(
+	belief: Belief,
+	value: number,
+	sd: number,
+	predict: (x: Float64Array) => Linearised | undefined,
+	start = belief.mean,
+): Belief {
+	let at = start;
+	let result: {mean: Float64Array; covariance: Belief['covariance']} = belief;
+	for (let round = 0; round < 4; round++) {
+		const prediction = predict(at);
+		if (!prediction) return belief;
+		let innovation = value - prediction.value;
+		for (let index = 0; index < at.length; index++) {
+			innovation -= prediction.gradient[index]! * (belief.mean[index]! - at[index]!);
+		}
+
+		result = measured(belief, {gradient: prediction.gradient, innovation, variance: sd * sd});
+		const step = Math.max(...result.mean.map((next, index) => Math.abs(next - at[index]!)));
+		at = result.mean;
+		if (step < 1e-5) break;
+	}
+
+	return {...belief, mean: result.mean, covariance: result.covariance};
+}
+
+/** What a movement of the bridge adds to the uncertainty of everything that was not turned. */
+function moved(belief: Belief, fromRad: number, toRad: number, except?: number): Belief {
+	const lever = bridgeOf(belief, belief.mean).strings[0]!;
+	const travelM = Math.abs(travelAt(lever, toRad) - travelAt(lever, fromRad));
+	const covariance = belief.covariance.clone();
+	for (let index = 0; index < belief.strings.length; index++) {
+		if (index === except) continue;
+		const at = belief.layout.stretch(index);
+		covariance.set(at, at, covariance.get(at, at) + (noise.travelShare * travelM * 1000) ** 2);
+	}
+
+	return touched(renewedFriction({...belief, covariance}, travelM), except);
+}
+
+/** From one arrangement to another with whatever the bridge does in between. */
+function moving(before: Belief, after: Belief): Belief {
+	return moved(after, angleFor(before, before.mean), angleFor(after, after.mean));
+}
+
+function renewedFriction(belief: Belief, travelM: number): Belief {
+	const at = belief.layout.friction;
+	const kept = Math.exp(-travelM / noise.frictionRenewalM);
+	const row = new Float64Array(belief.layout.size);
+	row[at] = kept;
+	const mean = Float64Array.from(belief.mean);
+	mean[at]! *= kept;
+	return {...belief, mean, covariance: replaced(belief.covariance, at, row, (1 - kept * kept) * priorSd.friction ** 2)};
+}
+
+/** Any touch lets strings settle a little; new ones give more, and always flat. */
+function touched(belief: Belief, except: number | undefined): Belief {
+	const {layout} = belief;
+	const covariance = belief.covariance.clone();
+	const mean = Float64Array.from(belief.mean);
+	const strings = belief.strings.map((status, index) => {
+		if (status.on !== 'sounding' || index === except) return status;
+		const unit = mmPerCent(belief, index);
+		const give = noise.newStringCents * status.newness;
+		const at = layout.stretch(index);
+		mean[at]! -= 0.5 * give * unit;
+		covariance.set(at, at, covariance.get(at, at) + unit * unit * (noise.touchCents ** 2 + (0.5 * give) ** 2));
+		return {...status, newness: status.newness * 0.85};
+	});
+	return {...belief, mean, covariance, strings};
+}
+
+function pulled(belief: Belief, index: number): Belief {
+	const {newness} = belief.strings[index]!;
+	const unit = mmPerCent(belief, index);
+	const give = 1 + 3 * noise.newStringCents * newness;
+	return withStatus(withAddedStretchNoise(belief, index, give * unit, -give * unit), index, {newness: newness * 0.4});
+}
+
+function slackened(belief: Belief, index: number, status: Partial<StringStatus>): Belief {
+	const at = belief.layout.stretch(index);
+	const mean = Float64Array.from(belief.mean);
+	mean[at] = -6;
+	const after = withStatus({...belief, mean, covariance: forgotten(belief.covariance, at, 1)}, index, status);
+	return moving(belief, after);
+}
+
+function clawTurned(belief: Belief, advanceM: number): Belief {
+	const {layout, model} = belief;
+	const nominalRate = model.springs * nominal.springRateNPerM * nominal.springArmM ** 2;
+	const rise =
+		((advanceM * nominalRate) / (nominal.springArmM * nominalMomentNm(model))) *
+		Math.exp(belief.mean[layout.rate]! + belief.mean[layout.arm]! - belief.mean[layout.springArm]!);
+	const row = new Float64Array(layout.size);
+	row[layout.balance] = 1;
+	row[layout.rate] = rise;
+	row[layout.arm] = rise;
+	row[layout.springArm] = -rise;
+	const uncertainty = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
+	const mean = Float64Array.from(belief.mean);
+	mean[layout.balance]! += rise;
+	const covariance = replaced(belief.covariance, layout.balance, row, uncertainty ** 2);
+	return moving(belief, {...belief, mean, covariance});
+}
+
+function springsChanged(belief: Belief, springs: number): Belief {
+	const {layout, model} = belief;
+	const share = springs / model.springs;
+	const row = new Float64Array(layout.size);
+	row[layout.balance] = share;
+	const mean = Float64Array.from(belief.mean);
+	mean[layout.balance] = (1 + mean[layout.balance]!) * share - 1;
+	const covariance = replaced(belief.covariance, layout.balance, row, 0.1 ** 2);
+	covariance.set(layout.rate, layout.rate, covariance.get(layout.rate, layout.rate) + 0.1 ** 2);
+	return moving(belief, {...belief, model: {...model, springs}, mean, covariance});
+}
+
+function supported(belief: Belief): Belief {
+	const {value, gradient} = linearisedAngle(belief, belief.mean);
+	const mean = Float64Array.from(belief.mean);
+	mean[belief.layout.support] = value;
+	const covariance = replaced(belief.covariance, belief.layout.support, gradient, 0.004 ** 2);
+	return {...belief, mean, covariance, blocked: true};
+}
+
+/** Locking or opening the nut keeps each tension but changes the length that shares the stretch. */
+function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
+	if (nut === belief.nut) return belief;
+	const {layout} = belief;
+	const angle = linearisedAngle(belief, belief.mean);
+	const changed: Belief = {...belief, nut};
+	const mean = Float64Array.from(belief.mean);
+	let covariance = belief.covariance;
+	for (const [index, string] of angle.bridge.strings.entries()) {
+		if (belief.strings[index]!.on !== 'sounding') continue;
+		const share = elasticOf(changed, belief.mean, index).sharedLengthM / string.sharedLengthM;
+		const travelMm = travelAt(string, angle.value) * 1000;
+		const at = layout.stretch(index);
+		mean[at] = (belief.mean[at]! + travelMm) * share - travelMm;
+		const row = angle.gradient.map(part => part * string.armM * 1000 * (share - 1));
+		row[at]! += share;
+		const sdMm = noise.clampCents * mmPerCent(changed, index);
+		covariance = replaced(covariance, at, row, sdMm * sdMm);
+	}
+
+	return touched({...changed, mean, covariance}, undefined);
+}

@@ -1,0 +1,56 @@
+/**
+ * What is assumed of a floating bridge never seen before. No published values
+ * for knife-edge bridges were found, so all of it is common practice or plain
+ * judgement, wide enough that readings soon outweigh it.
+ */
+export const nominal = {
+	/** String contact above the knife edge, metres. Judgement: 9 to 16 mm seen as plausible. */
+	armM: 0.0125,
+	/** String contact behind the knife edge, metres. Judgement. */
+	setbackM: 0.004,
+	/** Spring hooks below the knife edge, metres. Judgement: 35 to 45 mm. */
+	springArmM: 0.04,
+	/** One spring, N/m. Judgement: 1.5 to 3.5 N/mm. */
+	springRateNPerM: 2400,
+	/** Back stop: the block meets the cavity's wall. Judgement. */
+	backStopRad: 0.19,
+	/** Front stop: far dive, never reached in a set-up. */
+	frontStopRad: -0.6,
+} as const;
+
+/** Prior standard deviations of the unknowns (see layout.ts for their units). */
+export const priorSd = {
+	/** Modulus of music wire is quoted from 190 to 203 GPa; open nuts grip part of the length behind them. */
+	stiffnessPlain: 0.05,
+	/** Core of a wound string is not on the packet. */
+	stiffnessWound: 0.14,
+	/** Diameter tolerance of .0002 in on .009 in is 4.4 % of mass (wire maker's table). */
+	massPlain: 0.03,
+	massWound: 0.06,
+	rate: 0.45,
+	balance: 0.2,
+	friction: 0.0015,
+	arm: 0.18,
+	springArm: 0.08,
+	stop: 0.07,
+} as const;
+
+/** Noise of hands and tools, and what the model leaves out. */
+export const noise = {
+	/** Tuner and pluck, cents. */
+	readingCents: 0.5,
+	/** Tail height, metres. */
+	tailM: 0.00012,
+	/** Claw screws, turns are set to this, metres of advance. */
+	clawM: 0.00004,
+	/** Any touch lets the others settle a little: cents. */
+	touchCents: 0.15,
+	/** Share of the bridge's travel that does not follow the model (grip of the nut, uneven arms). */
+	travelShare: 0.03,
+	/** A travel that renews the pivot's friction, metres. */
+	frictionRenewalM: 4e-6,
+	/** A new string's first give, cents; falls with every touch. */
+	newStringCents: 6,
+	/** Clamping the locking nut, cents. */
+	clampCents: 4,
+} as const;
