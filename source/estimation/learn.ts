@@ -1,3 +1,4 @@
+import {Matrix} from 'ml-matrix';
 import {travelAt} from '../physics/lever.ts';
 import {stretchForFrequency} from '../physics/elastic-string.ts';
 import {angleFor, type Belief, bridgeOf, elasticOf, nominalMomentNm, type StringStatus} from './belief.ts';
@@ -227,18 +228,22 @@ function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
 	const angle = linearisedAngle(belief, belief.mean);
 	const changed: Belief = {...belief, nut};
 	const mean = Float64Array.from(belief.mean);
-	let covariance = belief.covariance;
+	// All strings change at once through one map, x' = A x + noise.
+	const map = Matrix.identity(layout.size);
+	const addedMm2 = new Float64Array(layout.size);
 	for (const [index, string] of angle.bridge.strings.entries()) {
 		if (belief.strings[index]!.on !== 'sounding') continue;
 		const share = elasticOf(changed, belief.mean, index).sharedLengthM / string.sharedLengthM;
 		const travelMm = travelAt(string, angle.value) * 1000;
 		const at = layout.stretch(index);
 		mean[at] = (belief.mean[at]! + travelMm) * share - travelMm;
-		const row = angle.gradient.map(part => part * string.armM * 1000 * (share - 1));
-		row[at]! += share;
-		const sdMm = noise.clampCents * mmPerCent(changed, index);
-		covariance = replaced(covariance, at, row, sdMm * sdMm);
+		for (const [column, part] of angle.gradient.entries()) {
+			map.set(at, column, part * string.armM * 1000 * (share - 1) + (column === at ? share : 0));
+		}
+
+		addedMm2[at] = (noise.clampCents * mmPerCent(changed, index)) ** 2;
 	}
 
+	const covariance = map.mmul(belief.covariance).mmul(map.transpose()).add(Matrix.diag(Array.from(addedMm2)));
 	return touched({...changed, mean, covariance}, undefined);
 }

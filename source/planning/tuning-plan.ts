@@ -1,0 +1,184 @@
+import type {Belief} from '../estimation/belief.ts';
+import {measured, propagated, varianceAlong} from '../estimation/gaussian.ts';
+import {linearisedCents} from '../estimation/reading-model.ts';
+import type {Estimate} from '../numeric/estimate.ts';
+import {probabilityWithin} from '../numeric/normal.ts';
+import type {TuningGoal} from './goal.ts';
+import {aimsOf, centsOf, landingOf} from './landing.ts';
+import {ceilingCents} from './strength.ts';
+
+/** What to do next with pegs or fine tuners. `index` counts from 0 = thinnest. */
+export type TuningStep =
+	| {readonly kind: 'read'; readonly index: number; readonly why: 'never-read' | 'uncertain' | 'teaches-most' | 'prove-result'}
+	| {
+			readonly kind: 'turn';
+			readonly index: number;
+			/** Where the tuner should stand when letting go, cents; spread = how unsure the aim is. */
+			readonly aim: Estimate;
+			/** Where it should end when all are done, cents. */
+			readonly landing: Estimate;
+			/** The true aim is out of safe reach: a step towards it. */
+			readonly gentle: boolean;
+			readonly why: 'far-off' | 'next-in-plan' | 'strength';
+	  }
+	| {readonly kind: 'done'; readonly worst: {readonly index: number; readonly error: Estimate}; readonly probability: number};
+
+export interface TuningPlan {
+	readonly step: TuningStep;
+	/** Every string's pitch believed now, cents. */
+	readonly now: readonly (Estimate | undefined)[];
+	/** Strings that still need a turn, and the aim of each if it were next. */
+	readonly todo: ReadonlySet<number>;
+	readonly aims: readonly (Estimate | undefined)[];
+}
+
+/** Readings of one string without anything being touched beyond which another teaches nothing. */
+const mostRepeats = 3;
+
+/**
+ * Decides the next step.
+ *
+ * @param readsSinceTouch How often each string was read since anything was last adjusted.
+ */
+export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: readonly number[]): TuningPlan {
+	const now = propagated(belief, x => centsOf(belief, x));
+	const sounding = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
+	const unread = sounding.find(index => {
+		const {everRead, turnedUnread, on} = belief.strings[index]!;
+		return on === 'sounding' && (turnedUnread || !everRead);
+	});
+	const todo = stringsToTurn(belief, goal, now.estimates, sounding);
+	const aims = propagated(belief, x => aimsOf(belief, x, todo)).estimates;
+	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, aims});
+
+	if (unread !== undefined) return plan({kind: 'read', index: unread, why: 'never-read'});
+	if (todo.size === 0) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
+
+	const options = [...todo].map(index => optionFor(belief, goal, todo, index, aims[index]!));
+	const lesson = bestLesson(belief, goal, options, readsSinceTouch);
+	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
+	const best = options.reduce((a, b) => (b.score > a.score ? b : a));
+	return plan({
+		kind: 'turn',
+		index: best.index,
+		aim: best.aim,
+		landing: best.landing,
+		gentle: best.gentle,
+		why: best.gentle ? 'strength' : best.sure > 0.5 ? 'next-in-plan' : 'far-off',
+	});
+}
+
+interface Option {
+	readonly index: number;
+	readonly aim: Estimate;
+	readonly landing: Estimate;
+	readonly jacobian: Float64Array;
+	readonly gentle: boolean;
+	readonly sure: number;
+	readonly score: number;
+}
+
+function optionFor(belief: Belief, goal: TuningGoal, todo: ReadonlySet<number>, index: number, aim: Estimate): Option {
+	const ceiling = ceilingCents(belief, index);
+	const gentle = aim.mean > ceiling;
+	const target = gentle ? ceiling : aim.mean;
+	const {estimates, jacobian} = propagated(belief, x => [
+		landingOf(belief, x, todo, {index, aimCents: target})[index],
+	]);
+	const raw = estimates[0] ?? {mean: 0, sd: 1000};
+	const landing = {mean: raw.mean, sd: Math.hypot(raw.sd, goal.handCents)};
+	const sure = probabilityWithin(landing, goal.toleranceCents);
+	return {
+		index,
+		aim: {mean: target, sd: aim.sd},
+		landing,
+		jacobian: jacobian[0]!,
+		gentle,
+		sure,
+		score: sure - (gentle ? 1 : 0),
+	};
+}
+
+/**
+ * The strings that need a turn: those off pitch now or slack, and those that
+ * the turning of the others would carry out of tolerance.
+ */
+function stringsToTurn(
+	belief: Belief,
+	goal: TuningGoal,
+	now: readonly (Estimate | undefined)[],
+	sounding: readonly number[],
+): Set<number> {
+	const limit = 0.7 * goal.toleranceCents;
+	const todo = new Set(sounding.filter(index => belief.strings[index]!.on === 'slack' || now[index] === undefined));
+	for (let round = 0; round <= sounding.length; round++) {
+		const landing = landingOf(belief, belief.mean, todo);
+		const worst = sounding
+			.filter(index => !todo.has(index))
+			.map(index => ({index, off: Math.abs(landing[index] ?? 1e4)}))
+			.reduce((a, b) => (b.off > a.off ? b : a), {index: -1, off: 0});
+		if (worst.off <= limit) break;
+		todo.add(worst.index);
+	}
+
+	return todo;
+}
+
+function proofOrDone(
+	now: readonly (Estimate | undefined)[],
+	sounding: readonly number[],
+	goal: TuningGoal,
+	readsSinceTouch: readonly number[],
+): TuningStep {
+	const errors = sounding.map(index => ({
+		index,
+		error: now[index] ?? {mean: 0, sd: 1e3},
+		probability: probabilityWithin(now[index] ?? {mean: 0, sd: 1e3}, goal.toleranceCents),
+	}));
+	const doubtful = errors
+		.filter(({index, probability}) => probability < 0.96 && readsSinceTouch[index]! < mostRepeats)
+		.reduce((a: (typeof errors)[number] | undefined, b) => (!a || b.probability < a.probability ? b : a), undefined);
+	if (doubtful) return {kind: 'read', index: doubtful.index, why: 'prove-result'};
+	const worst = errors.reduce((a, b) => (b.probability < a.probability ? b : a));
+	return {
+		kind: 'done',
+		worst: {index: worst.index, error: worst.error},
+		probability: errors.reduce((product, {probability}) => product * probability, 1),
+	};
+}
+
+/** The re-pluck that would sharpen the landings most, if one is worth the pluck. */
+function bestLesson(
+	belief: Belief,
+	goal: TuningGoal,
+	options: readonly Option[],
+	readsSinceTouch: readonly number[],
+): number | undefined {
+	const worth = (index: number): number => {
+		const prediction = linearisedCents(belief, belief.mean, index);
+		if (!prediction) return 0;
+		const after = measured(belief, {
+			gradient: prediction.gradient,
+			innovation: 0,
+			variance: goal.readingCents ** 2,
+		});
+		let gain = 0;
+		for (const {jacobian, landing} of options) {
+			const sd = Math.hypot(Math.sqrt(varianceAlong(after.covariance, jacobian)), goal.handCents);
+			gain +=
+				probabilityWithin({mean: 0, sd}, goal.toleranceCents) -
+				probabilityWithin({mean: 0, sd: landing.sd}, goal.toleranceCents);
+		}
+
+		return gain;
+	};
+
+	let best: {index: number; gain: number} | undefined;
+	for (const [index, status] of belief.strings.entries()) {
+		if (status.on !== 'sounding' || readsSinceTouch[index]! > 0) continue;
+		const gain = worth(index);
+		if (gain > 0.03 && (!best || gain > best.gain)) best = {index, gain};
+	}
+
+	return best?.index;
+}
