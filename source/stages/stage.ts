@@ -21,7 +21,12 @@ export interface Stage {
 	/** One-key actions that work now, beyond those that work everywhere. */
 	keys(bench: Bench, task: Task): readonly KeyAction[];
 	/** Extra pictures for this stage where there is room; optional. */
-	readonly Panel?: ComponentType<{readonly bench: Bench; readonly task: Task; readonly width: number; readonly height: number}>;
+	readonly Panel?: ComponentType<{
+		readonly bench: Bench;
+		readonly task: Task;
+		readonly width: number;
+		readonly height: number;
+	}>;
 }
 
 export interface Task {
@@ -35,6 +40,8 @@ export interface Task {
 	readonly prompt: string;
 	/** Greyed example inside the empty entry line. */
 	readonly example?: string;
+	/** True where a name or other words are asked for: then every letter goes on the entry line, and one-letter keys rest. */
+	readonly freeText?: boolean;
 	/** The string that this is about, if one. */
 	readonly string?: StringNumber;
 	/** The act about to be done: its forecast is shown before. */
@@ -51,7 +58,12 @@ export interface Task {
 
 /** What simulated hands do when the person asks them to act on the task. */
 export type PracticeMove =
-	| {readonly kind: 'pluck'; readonly string: StringNumber; readonly how: 'open' | 'harmonic' | 'fretted'; readonly fret?: number}
+	| {
+			readonly kind: 'pluck';
+			readonly string: StringNumber;
+			readonly how: 'open' | 'harmonic' | 'fretted';
+			readonly fret?: number;
+	  }
 	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number; readonly by: 'peg' | 'fine-tuner'}
 	| {readonly kind: 'measure-plate'}
 	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]};
