@@ -53,6 +53,8 @@ export interface StringRow {
 	/** Extra movement still expected from the strings not yet done, cents; aim = 0 - this. */
 	readonly tensionN: number;
 	readonly targetTensionN: number;
+	/** Tension at pitch of the string that was on before (`sheet.before`), for a change of set or tuning. */
+	readonly tensionBeforeN?: number;
 	/** Tension now over minimum breaking load of the core, 0 to 1. */
 	readonly strengthShare: number;
 	/** Saddle, mm behind the scale line; undefined until measured or moved. */

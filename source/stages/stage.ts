@@ -36,6 +36,8 @@ export interface Task {
 	readonly why: string;
 	/** How to do it, short lines, most needed first. */
 	readonly how?: readonly string[];
+	/** True where the table of strings has nothing to say (intake, lists to look through): its rows go to `how`. */
+	readonly tableRests?: boolean;
 	/** Label before the entry line: "tuner shows", "tail height". */
 	readonly prompt: string;
 	/** Greyed example inside the empty entry line. */

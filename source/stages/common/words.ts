@@ -1,0 +1,62 @@
+import type {TuningReason} from '../../session/bench.ts';
+
+/** Sentences of what several stages ask for: turning, plucking, pulling, going on. */
+export const reasonWords: Readonly<Record<TuningReason, string>> = {
+	'never-read': 'Nobody has read this string yet; the plan needs to know where it stands.',
+	uncertain: 'The others have moved it through the bridge; one pluck says how far.',
+	'teaches-most': 'This one pluck says most about how your bridge answers.',
+	'prove-result': 'It should be at pitch now; this pluck proves it.',
+	'far-off': 'It is furthest out and moves the others most, so it goes first.',
+	'next-in-plan': 'Set it here now; the strings still to come will bring it to pitch.',
+	strength: 'The whole way at once would strain this string, so it goes up in steps.',
+	settling: 'A new string gives for a while; pull the slack out of it now, not on stage.',
+	surprise: 'The last reading did not fit; one more pluck tells what happened.',
+};
+
+/** When a support is in, nothing has to be aimed off. */
+export const blockedReason = 'The bridge is blocked: no string moves another, so go straight there.';
+
+export const guided = {
+	turn: (name: string, way: string, aim: string) => `Turn ${name} ${way} until your tuner shows ${aim}.`,
+	gentle: (name: string, way: string, aim: string) => `Turn ${name} ${way} only to ${aim} for now.`,
+	up: 'up',
+	down: 'down',
+	read: (name: string) => `Pluck ${name}, do not turn it.`,
+	stretch: (name: string) => `Pull ${name} gently away from the body along its length, then pluck it.`,
+	afterTurning: (name: string) => `after turning ${name}, tuner shows`,
+	onlyPlucked: (name: string) => `only plucked ${name}, tuner shows`,
+	afterStretching: (name: string) => `after pulling ${name}, tuner shows`,
+	comeUp: 'Come up to it from below; if you pass it, go back under and up again.',
+	anotherPlucked: 'Another string, only plucked: type its number first, like 5: -12. Turned it? Press t first.',
+	anotherTurned: 'Another string, turned: type its number first, like 5: -12. Only plucked? Press t first.',
+	take: 'To turn another string next, type its number and a colon, like 5:',
+	softly: 'Pluck softly and read after the first second; a hard pluck reads sharp.',
+	stretchHow: 'A hand’s breadth at a time, gently, face away from the string.',
+	taken: 'You chose this string; the plan follows you.',
+	strain: (name: string, share: string) =>
+		`${name} will stand at ${share} of its breaking load: go slowly, eyes protected, face out of the line.`,
+	toggleToPlucked: 'I only pluck',
+	toggleToTurned: 'I turned it',
+	accepted: 'take it as it is',
+} as const;
+
+/** Shown once wherever strings are tightened. */
+export const stringCaution =
+	'Wear eye protection and keep your face out of the line of the strings; a string can break below its rated strength.';
+
+export const going = {
+	on: 'go on',
+	anyway: 'go on anyway',
+	ask: 'This step is not finished. Go on all the same?',
+} as const;
+
+export const checklist = {
+	prompt: 'number of an item, or Enter',
+	example: '2',
+	all: 'all of it is so',
+	notAnItem: (text: string, count: number) =>
+		`Read “${text}”: not the number of an item. Type 1 to ${count} to tick or untick one, for example 2.`,
+} as const;
+
+export const enterOnly = (text: string, label: string) =>
+	`Read “${text}”, but nothing is asked here. Clear the line and press Enter to ${label}.`;
