@@ -52,7 +52,11 @@ function tensionAtTarget(string: ModelString, lengthM: number, massPerLength: nu
 }
 
 /** Belief before any reading: strings near pitch, plate near level, both very uncertain. */
-export function priorBelief(model: InstrumentModel, condition: {nut: 'open' | 'locked'; newness: number}): Belief {
+export function priorBelief(
+	model: InstrumentModel,
+	condition: {readonly nut: 'open' | 'locked'; readonly newness: number},
+	learned?: Learned,
+): Belief {
 	const n = model.strings.length;
 	const layout = layoutOf(n);
 	const mean = new Float64Array(layout.size);
@@ -89,7 +93,50 @@ export function priorBelief(model: InstrumentModel, condition: {nut: 'open' | 'l
 	spread(layout.springArm, priorSd.springArm);
 	spread(layout.stop, priorSd.stop);
 	spread(layout.support, 0.05);
-	return belief;
+	return learned && learned.strings === n ? withLearned(belief, learned) : belief;
+}
+
+/** The entries that outlast a set-up: what the instrument is, not where its strings happen to stand. */
+function lastingEntries(layout: Layout): number[] {
+	const perString = Array.from({length: layout.strings}, (_, index) => [layout.stiffness(index), layout.mass(index)]);
+	return [...perString.flat(), layout.rate, layout.balance, layout.arm, layout.springArm, layout.stop];
+}
+
+/** What a belief has to say to the instrument's next set-up. */
+export function learnedFrom(belief: Belief): Learned {
+	const entries = lastingEntries(belief.layout);
+	return {
+		strings: belief.layout.strings,
+		mean: entries.map(at => belief.mean[at]!),
+		covariance: entries.map(row => entries.map(column => belief.covariance.get(row, column))),
+	};
+}
+
+function withLearned(belief: Belief, learned: Learned): Belief {
+	const {layout} = belief;
+	const entries = lastingEntries(layout);
+	const mean = Float64Array.from(belief.mean);
+	const covariance = belief.covariance.clone();
+	for (const [row, at] of entries.entries()) {
+		mean[at] = learned.mean[row]!;
+		for (const [column, other] of entries.entries()) {
+			covariance.set(at, other, learned.covariance[row]![column]! + (at === other ? sinceThenSd(layout, at) ** 2 : 0));
+		}
+	}
+
+	// A string at its prior place is at pitch for the stiffness and mass learned.
+	for (const [index, string] of belief.model.strings.entries()) {
+		mean[layout.stretch(index)] = stretchForFrequency(elasticOf(belief, mean, index), string.targetHz, 0) * 1000;
+	}
+
+	return {...belief, mean, covariance};
+}
+
+/** What may have changed since the last set-up: a little of everything. */
+function sinceThenSd(layout: Layout, at: number): number {
+	if (at === layout.balance) return 0.02;
+	if (at === layout.rate || at === layout.arm || at === layout.springArm || at === layout.stop) return 0.01;
+	return 0.015;
 }
 
 /** String `index` of a guess `x` at the unknowns, without its stretch. */

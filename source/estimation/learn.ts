@@ -68,7 +68,11 @@ function withAddedStretchNoise(belief: Belief, index: number, sdMm: number, shif
 
 function turned(belief: Belief, index: number): Belief {
 	const at = belief.layout.stretch(index);
-	const x = holdCents(belief, belief.mean, belief.strings.map((_, other) => (other === index ? 0 : undefined))).x;
+	const x = holdCents(
+		belief,
+		belief.mean,
+		belief.strings.map((_, other) => (other === index ? 0 : undefined)),
+	).x;
 	const covariance = forgotten(belief.covariance, at, (0.5 * Math.max(0.5, x[at]!)) ** 2);
 	// The others stay where they were believed until the reading tells how far this one went.
 	return withStatus({...belief, covariance}, index, {on: 'sounding', turnedUnread: true});
@@ -80,7 +84,11 @@ function heard(belief: Belief, index: number, cents: number, sdCents: number): B
 	let before: Belief = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false});
 	let start = before.mean;
 	if (unsure) {
-		const held = holdCents(before, before.mean, before.strings.map((_, at) => (at === index ? cents : undefined)));
+		const held = holdCents(
+			before,
+			before.mean,
+			before.strings.map((_, at) => (at === index ? cents : undefined)),
+		);
 		if (status.turnedUnread && !before.blocked) {
 			before = moved(before, angleFor(belief, belief.mean), held.angleRad, index);
 		}
@@ -244,6 +252,9 @@ function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
 		addedMm2[at] = (noise.clampCents * mmPerCent(changed, index)) ** 2;
 	}
 
-	const covariance = map.mmul(belief.covariance).mmul(map.transpose()).add(Matrix.diag(Array.from(addedMm2)));
+	const covariance = map
+		.mmul(belief.covariance)
+		.mmul(map.transpose())
+		.add(Matrix.diag(Array.from(addedMm2)));
 	return touched({...changed, mean, covariance}, undefined);
 }

@@ -45,8 +45,7 @@ export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {
 	}
 
 	gradient[layout.rate] = (-bridge.springRateNmPerRad * angle) / slope;
-	const momentPerBalance =
-		bridge.springMomentAtLevelNm / Math.max(1e-6, 1 + x[layout.balance]! + x[layout.friction]!);
+	const momentPerBalance = bridge.springMomentAtLevelNm / Math.max(1e-6, 1 + x[layout.balance]! + x[layout.friction]!);
 	gradient[layout.balance] = momentPerBalance / slope;
 	gradient[layout.friction] = momentPerBalance / slope;
 	gradient[layout.arm] = -byArm / slope;
@@ -72,12 +71,10 @@ export function linearisedCents(belief: Belief, x: Float64Array, index: number):
 	const value = 1200 * Math.log2(frequencyHz / model.strings[index]!.targetHz);
 
 	const stiffness = string.axialStiffnessN / freeM;
-	const perTravel =
-		centsPerLogTension * (stiffness / tension + 1 / (string.sharedLengthM + travel) - 2 / lengthM);
+	const perTravel = centsPerLogTension * (stiffness / tension + 1 / (string.sharedLengthM + travel) - 2 / lengthM);
 	const perAngle = perTravel * travelSlopeAt(string, angle.value);
 	const gradient = angle.gradient.map(part => part * perAngle);
-	gradient[layout.stretch(index)]! +=
-		(centsPerLogTension * ((stiffness * (1 + strain)) / tension + 1 / freeM)) / 1000;
+	gradient[layout.stretch(index)]! += (centsPerLogTension * ((stiffness * (1 + strain)) / tension + 1 / freeM)) / 1000;
 	gradient[layout.stiffness(index)]! += centsPerLogTension;
 	gradient[layout.mass(index)]! -= centsPerLogTension;
 	gradient[layout.arm]! += perTravel * string.armM * Math.sin(angle.value);

@@ -56,7 +56,11 @@ export function landingOf(
 	set?: {readonly index: number; readonly aimCents: number},
 ): (number | undefined)[] {
 	if (!set) return centsOf(belief, holdCents(belief, x, atPitch(belief, todo)).x);
-	const now = holdCents(belief, x, belief.strings.map((_, index) => (index === set.index ? set.aimCents : undefined)));
+	const now = holdCents(
+		belief,
+		x,
+		belief.strings.map((_, index) => (index === set.index ? set.aimCents : undefined)),
+	);
 	const rest = new Set(todo);
 	rest.delete(set.index);
 	return centsOf(belief, holdCents(belief, now.x, atPitch(belief, rest)).x);

@@ -9,7 +9,11 @@ import {ceilingCents} from './strength.ts';
 
 /** What to do next with pegs or fine tuners. `index` counts from 0 = thinnest. */
 export type TuningStep =
-	| {readonly kind: 'read'; readonly index: number; readonly why: 'never-read' | 'uncertain' | 'teaches-most' | 'prove-result'}
+	| {
+			readonly kind: 'read';
+			readonly index: number;
+			readonly why: 'never-read' | 'uncertain' | 'teaches-most' | 'prove-result';
+	  }
 	| {
 			readonly kind: 'turn';
 			readonly index: number;
@@ -21,7 +25,11 @@ export type TuningStep =
 			readonly gentle: boolean;
 			readonly why: 'far-off' | 'next-in-plan' | 'strength';
 	  }
-	| {readonly kind: 'done'; readonly worst: {readonly index: number; readonly error: Estimate}; readonly probability: number};
+	| {
+			readonly kind: 'done';
+			readonly worst: {readonly index: number; readonly error: Estimate};
+			readonly probability: number;
+	  };
 
 export interface TuningPlan {
 	readonly step: TuningStep;
@@ -82,9 +90,7 @@ function optionFor(belief: Belief, goal: TuningGoal, todo: ReadonlySet<number>, 
 	const ceiling = ceilingCents(belief, index);
 	const gentle = aim.mean > ceiling;
 	const target = gentle ? ceiling : aim.mean;
-	const {estimates, jacobian} = propagated(belief, x => [
-		landingOf(belief, x, todo, {index, aimCents: target})[index],
-	]);
+	const {estimates, jacobian} = propagated(belief, x => [landingOf(belief, x, todo, {index, aimCents: target})[index]]);
 	const raw = estimates[0] ?? {mean: 0, sd: 1000};
 	const landing = {mean: raw.mean, sd: Math.hypot(raw.sd, goal.handCents)};
 	const sure = probabilityWithin(landing, goal.toleranceCents);

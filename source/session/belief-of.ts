@@ -1,0 +1,60 @@
+import {type Belief, type Learned, priorBelief} from '../estimation/belief.ts';
+import {learn} from '../estimation/learn.ts';
+import type {Fact, Story} from './facts.ts';
+import {instrumentFrom} from './instrument.ts';
+import type {InstrumentSheet} from './sheet.ts';
+import {happeningsOf, indexOf} from './to-happenings.ts';
+
+/**
+ * What is believed after a story. Replayed from the facts, so undo takes
+ * learning back too; what was already worked out for a shorter story of the
+ * same facts is remembered, so one more fact costs one step.
+ *
+ * @param learned What earlier set-ups of this instrument taught.
+ */
+export function beliefOf(story: Story, sheet: InstrumentSheet, learned?: Learned): Belief {
+	const memory = memoryFor(sheet, learned);
+	const facts = story.filter(fact => fact.type !== 'SheetFilled');
+	let at = facts.length - 1;
+	while (at >= 0 && !memory.has(facts[at]!)) at--;
+	let belief =
+		at >= 0 ? memory.get(facts[at]!)! : priorBelief(instrumentFrom(sheet), {nut: 'locked', newness: 0}, learned);
+	const sheets = sheetsInForce(story);
+	for (const fact of facts.slice(at + 1)) {
+		if (isStillOldString(fact, story, sheet)) continue;
+		for (const happening of happeningsOf(fact, sheets.get(fact) ?? sheet, sheet)) belief = learn(belief, happening);
+		memory.set(fact, belief);
+	}
+
+	return belief;
+}
+
+/** A fact stands on the same facts for ever, so it can stand for the story up to it. */
+type Memory = WeakMap<Fact, Belief>;
+const bySheet = new WeakMap<InstrumentSheet, Map<Learned | undefined, Memory>>();
+
+function memoryFor(sheet: InstrumentSheet, learned: Learned | undefined): Memory {
+	const byLearned = bySheet.get(sheet) ?? new Map<Learned | undefined, Memory>();
+	bySheet.set(sheet, byLearned);
+	const memory = byLearned.get(learned) ?? new WeakMap<Fact, Belief>();
+	byLearned.set(learned, memory);
+	return memory;
+}
+
+function sheetsInForce(story: Story): Map<Fact, InstrumentSheet> {
+	const result = new Map<Fact, InstrumentSheet>();
+	let sheet: InstrumentSheet | undefined;
+	for (const fact of story) {
+		if (fact.type === 'SheetFilled') sheet = fact.sheet;
+		if (sheet) result.set(fact, sheet);
+	}
+
+	return result;
+}
+
+/** In a change of set, what was read on the old strings says nothing about the new ones. */
+function isStillOldString(fact: Fact, story: Story, sheet: InstrumentSheet): boolean {
+	if (!sheet.before || fact.type !== 'PitchRead') return false;
+	const fitted = story.findIndex(each => each.type === 'StringFitted' && indexOf(each.string) === indexOf(fact.string));
+	return fitted < 0 || story.indexOf(fact) < fitted;
+}

@@ -1,0 +1,215 @@
+import type {Belief, Learned} from '../estimation/belief.ts';
+import {noise} from '../estimation/priors.ts';
+import {type StringNumber, stringNumbers} from '../music/string-number.ts';
+import type {Estimate} from '../numeric/estimate.ts';
+import {probabilityWithin} from '../numeric/normal.ts';
+import {planClaw} from '../planning/claw-plan.ts';
+import {type Act as PhysicalAct, consequencesOf} from '../planning/forecast.ts';
+import type {TuningGoal} from '../planning/goal.ts';
+import {tensionsOf} from '../planning/landing.ts';
+import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
+import type {Act, Bench, Forecast, PlateRow, StringRow, StringState, TuningAdvice} from './bench.ts';
+import {beliefOf} from './belief-of.ts';
+import {stateOf} from './evolve.ts';
+import type {Story} from './facts.ts';
+import {targetHzOf} from './instrument.ts';
+import {saddleOf} from './saddles.ts';
+import type {InstrumentSheet} from './sheet.ts';
+import {type SessionState, touchedSince} from './state.ts';
+import {indexOf} from './to-happenings.ts';
+
+/**
+ * Everything a screen may show, worked out from the facts alone.
+ *
+ * @param story Must contain a filled sheet.
+ * @param learned What earlier set-ups of this instrument taught.
+ * @throws {RangeError} If the story has no filled sheet.
+ */
+export function benchOf(story: Story, learned?: Learned): Bench {
+	const known = benches.get(story);
+	if (known && known.learned === learned) return known.bench;
+	const bench = derive(story, learned);
+	benches.set(story, {learned, bench});
+	return bench;
+}
+
+const benches = new WeakMap<Story, {learned: Learned | undefined; bench: Bench}>();
+
+function derive(story: Story, learned: Learned | undefined): Bench {
+	const state = stateOf(story);
+	const {sheet} = state;
+	if (!sheet) throw new RangeError('benchOf: expected story to hold a filled sheet, got none');
+	const belief = beliefOf(story, sheet, learned);
+	const goal = goalOf(sheet);
+	const reads = readsSinceTouch(state, sheet);
+	const plan = planTuning(belief, goal, reads);
+	return {
+		story,
+		sheet,
+		nut: state.nut,
+		blocked: state.blocked,
+		springs: state.springs ?? sheet.springs,
+		strings: rowsOf(state, sheet, belief, plan),
+		plate: plateOf(state, sheet, belief),
+		tuning: adviceOf(plan),
+		ticked: state.ticked,
+		ways: state.ways,
+		passedStages: state.passedStages,
+		...(state.reopenedStage === undefined ? {} : {reopenedStage: state.reopenedStage}),
+		lastAdjustment: state.lastTouch,
+		adjustments: state.adjustments,
+		forecast: act => forecastOf(belief, sheet, act),
+		expectReading: (string, how) => {
+			if (how === 'fretted') return undefined;
+			const status = belief.strings[indexOf(string)];
+			const now = plan.now[indexOf(string)];
+			if (!status?.everRead || status.turnedUnread || status.on !== 'sounding' || !now) return undefined;
+			return {mean: now.mean, sd: Math.hypot(now.sd, noise.readingCents)};
+		},
+	};
+}
+
+/** What counts as in tune for this sheet. */
+export function goalOf(sheet: InstrumentSheet): TuningGoal {
+	return {toleranceCents: sheet.openToleranceCents, readingCents: noise.readingCents, handCents: 0.7};
+}
+
+/** How often each string was read, open or as a harmonic, since anything was touched. */
+function readsSinceTouch(state: SessionState, sheet: InstrumentSheet): number[] {
+	return sheet.strings.map((_, index) => {
+		const session = state.strings[stringNumbers[index]!];
+		return (['open', 'harmonic'] as const).reduce(
+			(count, how) => count + (touchedSince(session, how) === 0 ? session.readings[how]!.cents.length : 0),
+			0,
+		);
+	});
+}
+
+function rowsOf(state: SessionState, sheet: InstrumentSheet, belief: Belief, plan: TuningPlan): StringRow[] {
+	const tensions = tensionsOf(belief, belief.mean);
+	const targetTensions = targetTensionsOf(belief);
+	return sheet.strings.map((row, index): StringRow => {
+		const string = stringNumbers[index]!;
+		const session = state.strings[string];
+		const status = belief.strings[index]!;
+		const isKnown = status.everRead && !status.turnedUnread && status.on === 'sounding';
+		const now = isKnown ? plan.now[index] : undefined;
+		const aim = plan.step.kind === 'turn' && plan.step.index === index ? plan.step.aim : plan.aims[index];
+		const last = session.lastHow && session.readings[session.lastHow]?.last;
+		return {
+			string,
+			note: row.note,
+			targetHz: targetHzOf(row, sheet.referenceAHz),
+			gaugeThou: row.gaugeThou,
+			wound: row.wound,
+			...(last ? {lastReading: {cents: last.cents, how: last.how, fact: last}} : {}),
+			touchedSince: session.lastHow ? (touchedSince(session, session.lastHow) ?? 0) : 0,
+			...(now ? {now} : {}),
+			...(aim ? {aim} : {}),
+			tensionN: status.on === 'sounding' ? tensions[index]! : 0,
+			targetTensionN: targetTensions[index]!,
+			strengthShare: status.on === 'sounding' ? tensions[index]! / belief.model.strings[index]!.breakingLoadN : 0,
+			...saddleOf(state, sheet, string),
+			state: stateOfString(belief, sheet, index, now),
+		};
+	});
+}
+
+function stateOfString(belief: Belief, sheet: InstrumentSheet, index: number, now: Estimate | undefined): StringState {
+	const status = belief.strings[index]!;
+	if (status.on !== 'sounding') return status.on;
+	if (now && probabilityWithin(now, sheet.openToleranceCents) > 0.8) return 'settled';
+	if (!now || now.sd > 3 * sheet.openToleranceCents) return 'needs a look';
+	if (belief.blocked) return 'blocked';
+	return belief.nut === 'locked' ? 'locked' : 'free';
+}
+
+function targetTensionsOf(belief: Belief): number[] {
+	return belief.model.strings.map(string => {
+		const massPerLength = string.massPerLengthKgPerM;
+		const load = (4 * massPerLength * (string.speakingLengthM * string.targetHz) ** 2) / string.axialStiffnessN;
+		return (string.axialStiffnessN * (Math.sqrt(1 + 4 * load) - 1)) / 2;
+	});
+}
+
+function plateOf(state: SessionState, sheet: InstrumentSheet, belief: Belief): PlateRow {
+	const plan = planClaw(belief, sheet.plateWishMm / 1000);
+	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
+	const perTurn = 1000 / sheet.clawScrewPitchMm;
+	return {
+		tailMm: inMm(plan.tailM),
+		tailAtPitchMm: inMm(plan.tailAtPitchM),
+		clawTurns: {mean: plan.advanceM.mean * perTurn, sd: plan.advanceM.sd * perTurn},
+		clawTurnsMade: state.claw.meanTurns,
+		...(state.plate ? {measured: state.plate} : {}),
+		springForceN: plan.springForceN.mean,
+	};
+}
+
+function adviceOf({step}: TuningPlan): TuningAdvice {
+	switch (step.kind) {
+		case 'read':
+			return {kind: 'read', string: stringNumbers[step.index]!, why: step.why};
+		case 'turn':
+			return {
+				kind: 'turn',
+				string: stringNumbers[step.index]!,
+				aimCents: step.aim,
+				gentle: step.gentle,
+				why: step.why,
+			};
+		case 'done':
+			return {
+				kind: 'done',
+				worst: {string: stringNumbers[step.worst.index]!, error: step.worst.error},
+				probability: step.probability,
+			};
+	}
+}
+
+function forecastOf(belief: Belief, sheet: InstrumentSheet, act: Act): Forecast {
+	if (belief.blocked && act.kind !== 'unsupport') {
+		return {moves: [], tipMm: {mean: 0, sd: 0}, comesBack: true, matters: false, ...strainOf(belief, act)};
+	}
+
+	const {moves, tipM} = consequencesOf(belief, physicalAct(act, sheet));
+	const rows = moves.flatMap((cents, index) => {
+		const status = belief.strings[index]!;
+		return cents && status.everRead && status.on === 'sounding' ? [{string: stringNumbers[index]!, cents}] : [];
+	});
+	return {
+		moves: rows,
+		tipMm: {mean: tipM.mean * 1000, sd: tipM.sd * 1000},
+		comesBack: act.kind === 'slacken',
+		matters: rows.some(({cents}) => Math.abs(cents.mean) + cents.sd > sheet.openToleranceCents),
+		...strainOf(belief, act),
+	};
+}
+
+function physicalAct(act: Act, sheet: InstrumentSheet): PhysicalAct {
+	switch (act.kind) {
+		case 'turn':
+			return {kind: 'turn', index: indexOf(act.string), toCents: act.toCents};
+		case 'slacken':
+			return {kind: 'slacken', indices: act.strings.map(indexOf)};
+		case 'remove':
+			return {kind: 'remove', index: indexOf(act.string)};
+		case 'claw':
+			return {kind: 'claw', advanceM: (act.turns * sheet.clawScrewPitchMm) / 1000};
+		case 'unsupport':
+		case 'clamp':
+			return act;
+	}
+}
+
+/** Share of the minimum breaking load from which a turn is warned of. */
+const warnedShare = 0.6;
+
+/** Strength of the string to be turned, if it comes near: tension goes with the square of pitch. */
+function strainOf(belief: Belief, act: Act): {strain: {string: StringNumber; share: number}} | Record<never, never> {
+	if (act.kind !== 'turn') return {};
+	const index = indexOf(act.string);
+	const share =
+		(targetTensionsOf(belief)[index]! * 2 ** (act.toCents / 600)) / belief.model.strings[index]!.breakingLoadN;
+	return share > warnedShare ? {strain: {string: act.string, share}} : {};
+}
