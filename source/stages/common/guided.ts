@@ -1,6 +1,5 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Act, Bench, StringRow, TuningReason} from '../../session/bench.ts';
-import {formatPercent} from '../../units/quantities.ts';
 import type {PracticeMove, Task} from '../stage.ts';
 import {nameOf, rowOf} from './rows.ts';
 import {aimShown} from './say.ts';
@@ -8,8 +7,8 @@ import {choiceAfter, lastOf} from './story.ts';
 import {blockedReason, guided as words, reasonWords, stringCaution} from './words.ts';
 
 /** Names of the choices that a guided pass leaves in the story. */
-export const takeChoice = 'take';
-export const readingIsChoice = 'reading-is';
+export const takeChoice = 'string';
+export const readingIsChoice = 'next reading';
 
 /**
  * The next step of a guided pass: turn, pluck or pull one string. Every stage
@@ -69,8 +68,6 @@ function turnTask(
 ): Task {
 	const act: Act = {kind: 'turn', string: row.string, toCents: aimCents};
 	const way = !row.now || row.now.mean <= aimCents ? words.up : words.down;
-	const strain = bench.forecast(act).strain;
-	const strainCaution = strain && words.strain(nameOf(rowOf(bench, strain.string)), formatPercent(strain.share));
 	const practice: PracticeMove = {
 		kind: 'turn',
 		string: row.string,
@@ -85,7 +82,7 @@ function turnTask(
 		example: aimExample(aimCents),
 		string: row.string,
 		act,
-		cautions: [...(strainCaution ? [strainCaution] : []), stringCaution],
+		cautions: [stringCaution],
 		practice,
 		progress,
 	};

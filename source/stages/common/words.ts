@@ -33,11 +33,8 @@ export const guided = {
 	softly: 'Pluck softly and read after the first second; a hard pluck reads sharp.',
 	stretchHow: 'A hand’s breadth at a time, gently, face away from the string.',
 	taken: 'You chose this string; the plan follows you.',
-	strain: (name: string, share: string) =>
-		`${name} will stand at ${share} of its breaking load: go slowly, eyes protected, face out of the line.`,
 	toggleToPlucked: 'I only pluck',
 	toggleToTurned: 'I turned it',
-	accepted: 'take it as it is',
 } as const;
 
 /** Shown once wherever strings are tightened. */
@@ -56,6 +53,17 @@ export const checklist = {
 	all: 'all of it is so',
 	notAnItem: (text: string, count: number) =>
 		`Read “${text}”: not the number of an item. Type 1 to ${count} to tick or untick one, for example 2.`,
+} as const;
+
+export const surprise = {
+	unexpected: (expected: string, read: string) =>
+		`Expected ${expected}, read ${read}: mistyped, another string, or did something slip?`,
+	orSlipped: (typed: string) => `If this string slipped, add an s: ${typed.trim()} s`,
+} as const;
+
+export const choice = {
+	prompt: 'number of a choice, or Enter',
+	notAChoice: (text: string, count: number) => `Read “${text}”: not a choice here. Type 1 to ${count}, for example 1.`,
 } as const;
 
 export const enterOnly = (text: string, label: string) =>

@@ -1,0 +1,8 @@
+import type {Stage} from './stage.ts';
+import {tune} from './tune/index.ts';
+import {unlock} from './unlock/index.ts';
+
+/** The way through a set-up, in the order it is walked: the one list of stages. */
+export const stages = [unlock, tune] as const satisfies readonly Stage[];
+
+export type StageId = (typeof stages)[number]['id'];

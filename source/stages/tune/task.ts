@@ -1,0 +1,51 @@
+import type {Bench} from '../../session/bench.ts';
+import {formatCentsSpread} from '../../units/cents.ts';
+import {formatPercent} from '../../units/quantities.ts';
+import {formatTurns} from '../../units/turns.ts';
+import {passTask} from '../common/going.ts';
+import {guidedTask, tuningShare} from '../common/guided.ts';
+import {nameOf, rowOf} from '../common/rows.ts';
+import {stringCaution} from '../common/words.ts';
+import type {Task} from '../stage.ts';
+import {words} from './words.ts';
+
+export const id = 'tune';
+
+export function isDone({tuning, blocked}: Bench): boolean {
+	return tuning.kind === 'done' && !blocked;
+}
+
+export function task(bench: Bench): Task {
+	const step = guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
+	if (step) return step;
+	return bench.blocked ? unsupportTask(bench) : doneTask(bench);
+}
+
+function unsupportTask(bench: Bench): Task {
+	const {headline, why, how, enter} = words.unsupport;
+	const deeds = [{type: 'SupportRemoved'}] as const;
+	return {
+		headline,
+		why,
+		how: [...(clawEighths(bench) === 0 ? [] : [words.unsupport.claw(formatTurns(clawEighths(bench)))]), ...how],
+		prompt: enter,
+		act: {kind: 'unsupport'},
+		cautions: [stringCaution],
+		enter: {label: enter, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0.5,
+	};
+}
+
+/** Claw turns that make the bridge come out level, in the eighths that a hand can turn. */
+export function clawEighths({plate}: Bench): number {
+	return Math.round(plate.clawTurns.mean * 8) / 8;
+}
+
+function doneTask(bench: Bench): Task {
+	const {tuning} = bench;
+	if (tuning.kind !== 'done') throw new RangeError(`doneTask: expected tuning to be done, got ${tuning.kind}`);
+	const worst = nameOf(rowOf(bench, tuning.worst.string));
+	const why = words.done.why(worst, formatCentsSpread(tuning.worst.error), formatPercent(tuning.probability));
+	return passTask(id, {headline: words.done.headline, why});
+}

@@ -1,0 +1,22 @@
+/** Every sentence of the tune stage beyond those of any guided pass. */
+export const words = {
+	title: 'Tune',
+	unsupport: {
+		headline: 'Take the support out from under the bridge.',
+		why: 'All strings are near pitch, so the bridge can float again; it goes where the balance puts it.',
+		how: [
+			'Ease it out slowly, a hand on the tail, arm side away from your face.',
+			'From then on strings affect each other again.',
+		],
+		claw: (turns: string) => `To have it come out level, first turn both claw screws ${turns}: press c.`,
+		enter: 'support is out',
+	},
+	claw: (turns: string) => `claws turned ${turns}`,
+	supportOut: 'support is out',
+	askSupport: 'Strings are not all near pitch: the tail may jump up or drop. Take the support out now?',
+	done: {
+		headline: 'All strings are at pitch. Go on.',
+		why: (worst: string, error: string, probability: string) =>
+			`Worst is ${worst} at ${error} cents; all within tolerance: ${probability} sure.`,
+	},
+} as const;
