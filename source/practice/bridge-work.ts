@@ -1,0 +1,78 @@
+import type {Rng} from '../numeric/rng.ts';
+import {given, slipped} from './deeds.ts';
+import {springLike} from './draw-body.ts';
+import {around} from './draws.ts';
+import type {Guitar} from './guitar.ts';
+import {forcedTo, settled} from './rest.ts';
+import {pulled} from './work.ts';
+
+/** A setting with limited travel: where the guitar stands, and whether an end was reached. */
+export interface Moved {
+	readonly guitar: Guitar;
+	readonly ranOut: boolean;
+}
+
+/** Both claw screws turned, positive tightens; a hand meets each number of turns within a small error, and the screws end somewhere. */
+export function turnClaw(
+	rng: Rng,
+	guitar: Guitar,
+	{trebleTurns, bassTurns}: {readonly trebleTurns: number; readonly bassTurns: number},
+): Moved {
+	const {clawRangeTurns} = guitar.body;
+	let ranOut = false;
+	const screwed = (from: number, turns: number): number => {
+		const to = from + (turns === 0 ? 0 : around(rng, turns, guitar.hands.clawSdTurns));
+		const held = Math.min(clawRangeTurns[1], Math.max(clawRangeTurns[0], to));
+		ranOut ||= held !== to;
+		return held;
+	};
+	const claw = {
+		trebleTurns: screwed(guitar.claw.trebleTurns, trebleTurns),
+		bassTurns: screwed(guitar.claw.bassTurns, bassTurns),
+	};
+	return {guitar: settled({...guitar, claw}), ranOut};
+}
+
+/** Springs added (of the make that is in, each a little different) or taken out until there are `count`, 1 to 6. */
+export function changeSprings(rng: Rng, guitar: Guitar, count: number): Guitar {
+	const make = guitar.springs[0]!;
+	const springs = Array.from(
+		{length: count},
+		(_, index) => guitar.springs[index] ?? springLike(rng, make, count, index),
+	);
+	return settled({...guitar, springs});
+}
+
+/** A support under the bridge: as it stands, or with the plate brought exactly level first. */
+export function placeSupport(guitar: Guitar, where: 'as-it-stands' | 'level' = 'as-it-stands'): Guitar {
+	return {...(where === 'level' ? forcedTo(guitar, 0) : guitar), supported: true};
+}
+
+/** The support out: the bridge goes where the balance puts it. */
+export function removeSupport(guitar: Guitar): Guitar {
+	return settled({...guitar, supported: false});
+}
+
+export const motions = ['dive', 'pull-up', 'bend'] as const;
+
+/**
+ * The arm pushed down until all hangs loose or pulled up to the stop, or one
+ * string bent by about a whole tone, and let go. The bridge comes home as far
+ * as friction lets it, and what does not hold slips.
+ */
+export function moveArm(guitar: Guitar, motion: (typeof motions)[number], string = 0): Guitar {
+	if (motion === 'bend') return pulled(given(guitar, string, 'pull'), string, bendWayM);
+	if (guitar.supported) return guitar;
+	const {stopsRad, clawSlipTurns} = guitar.body;
+	const extreme = motion === 'dive' ? 0.8 * stopsRad[0] : Math.min(stopsRad[1], guitar.angleRad + pullUpRad);
+	const backed = {
+		trebleTurns: guitar.claw.trebleTurns - clawSlipTurns,
+		bassTurns: guitar.claw.bassTurns - clawSlipTurns,
+	};
+	const worked = {...given(guitar, 'all', 'arm'), claw: backed};
+	return settled(slipped(forcedTo(worked, extreme), 'all'));
+}
+
+/** A whole tone on a plain third is about half a millimetre of way; a first takes over a millimetre. */
+const bendWayM = 0.8e-3;
+const pullUpRad = 0.06;
