@@ -1,8 +1,9 @@
+import {balance} from './balance/index.ts';
 import type {Stage} from './stage.ts';
 import {tune} from './tune/index.ts';
 import {unlock} from './unlock/index.ts';
 
 /** The way through a set-up, in the order it is walked: the one list of stages. */
-export const stages = [unlock, tune] as const satisfies readonly Stage[];
+export const stages = [unlock, tune, balance] as const satisfies readonly Stage[];
 
 export type StageId = (typeof stages)[number]['id'];

@@ -18,8 +18,8 @@ function blockedKeys(bench: Bench, task: Task): readonly KeyAction[] {
 	const turns = clawEighths(bench);
 	if (task.act?.kind === 'unsupport') {
 		const deeds = [{type: 'ClawTurned', trebleTurns: turns, bassTurns: turns}] as const;
-		return turns === 0 ? [] : [{key: 'c', label: words.claw(formatTurns(turns)), does: {kind: 'deeds', deeds}}];
+		return turns === 0 ? [] : [{key: 'j', label: words.claw(formatTurns(turns)), does: {kind: 'deeds', deeds}}];
 	}
 	const deeds = [{type: 'SupportRemoved'}] as const;
-	return [{key: 'o', label: words.supportOut, does: {kind: 'deeds', deeds, ask: words.askSupport}}];
+	return [{key: 'k', label: words.supportOut, does: {kind: 'deeds', deeds, ask: words.askSupport}}];
 }

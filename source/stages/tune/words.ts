@@ -8,7 +8,7 @@ export const words = {
 			'Ease it out slowly, a hand on the tail, arm side away from your face.',
 			'From then on strings affect each other again.',
 		],
-		claw: (turns: string) => `To have it come out level, first turn both claw screws ${turns}: press c.`,
+		claw: (turns: string) => `To have it come out level, first turn both claw screws ${turns}: press j.`,
 		enter: 'support is out',
 	},
 	claw: (turns: string) => `claws turned ${turns}`,

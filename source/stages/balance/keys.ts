@@ -1,0 +1,22 @@
+import type {Bench} from '../../session/bench.ts';
+import {goAnywayKey} from '../common/going.ts';
+import {guidedKeys} from '../common/guided-keys.ts';
+import type {KeyAction, Task} from '../stage.ts';
+import {clawAnyway, id, measureAgain, plateChoice, stepOf} from './step.ts';
+import {words} from './words.ts';
+
+export function keys(bench: Bench, task: Task): readonly KeyAction[] {
+	const {kind} = stepOf(bench);
+	const again = choiceKey('m', words.measureAgain, measureAgain);
+	if (kind === 'done') return [again];
+	return [
+		...(kind === 'tune' ? guidedKeys(bench, task) : []),
+		...(kind === 'springs' ? [choiceKey('j', words.springs.clawAnyway, clawAnyway)] : []),
+		...(kind === 'measure' ? [] : [again]),
+		goAnywayKey(id),
+	];
+}
+
+function choiceKey(key: string, label: string, value: string): KeyAction {
+	return {key, label, does: {kind: 'deeds', deeds: [{type: 'WayChosen', choice: plateChoice, value}]}};
+}
