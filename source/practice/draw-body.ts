@@ -1,15 +1,34 @@
 import type {Rng} from '../numeric/rng.ts';
 import {around, between} from './draws.ts';
-import type {Body, GuitarSpec, Seat, Spring} from './guitar.ts';
+import type {Body, GuitarSpec, Seat, Spring, StringSpec} from './guitar.ts';
 
 const degree = Math.PI / 180;
+const mostSoftening = 0.3;
 
-/** Bridge, block and posts within plausible ranges; no published dimensions exist, so all of these are judgement. Claw and friction are set later. */
-export function drawBody(rng: Rng, scales: Pick<Body, 'frictionScale' | 'stretchScale'>): Body {
+/**
+ * Bridge, block and posts within plausible ranges; no published dimensions
+ * exist, so all of these are judgement. Claw and friction are set later.
+ *
+ * As the plate turns back, contacts behind the pivot sink and the strings lose
+ * arm; hooks behind it do the same to the springs. At pitch that softens the
+ * springs' hold by (ΣT xs + ΣF hook) / Σ k hk². Where the draw would take away
+ * more than `mostSoftening`, the pivot is put nearer under the saddles: beyond,
+ * nobody could balance the bridge by hand, and no one would have built it.
+ */
+export function drawBody(
+	rng: Rng,
+	spec: GuitarSpec,
+	springs: readonly Spring[],
+	scales: Pick<Body, 'frictionScale' | 'stretchScale'>,
+): Body {
 	const hookYM = -between(rng, 0.035, 0.045);
-	const hookXM = between(rng, -0.003, 0.006);
+	const hookXM = between(rng, -0.003, 0.003);
+	const springNmPerRad = springs.reduce((sum, {rateNPerM}) => sum + rateNPerM, 0) * hookYM ** 2;
+	const pullN = spec.strings.reduce((sum, string) => sum + roughTensionN(string, spec.scaleLengthM), 0);
+	// Springs pull with about a third of the strings' force; saddles stand some 3 mm behind the scale line.
+	const furthestM = (mostSoftening * springNmPerRad) / pullN - hookXM / 3 - 0.003;
 	return {
-		scaleLineM: between(rng, 0.002, 0.01),
+		scaleLineM: Math.min(between(rng, 0.001, 0.008), furthestM),
 		hookXM,
 		hookYM,
 		clawXM: hookXM - 0.1,
@@ -24,6 +43,12 @@ export function drawBody(rng: Rng, scales: Pick<Body, 'frictionScale' | 'stretch
 		clawSlipTurns: 0,
 		...scales,
 	};
+}
+
+/** Mersenne's law for a string as heavy as steel of its outer size, wound ones lighter by the gaps of the wrap. */
+function roughTensionN({gaugeM, targetHz, wound}: StringSpec, scaleLengthM: number): number {
+	const massKgPerM = 7850 * (Math.PI / 4) * gaugeM ** 2 * (wound ? 0.85 : 1);
+	return massKgPerM * (2 * scaleLengthM * targetHz) ** 2;
 }
 
 /** Extension springs of one make, each a little different; closed lengths are relative to the block, the claw is placed to suit. */

@@ -39,7 +39,8 @@ const goodFrictionCents = [0.3, 1.5] as const;
 /** A guitar of this specification with everything hidden drawn: same stream, same guitar. */
 export function drawGuitar(rng: Rng, spec: GuitarSpec, options: GuitarOptions): Guitar {
 	const {frictionScale = 1, stretchScale = 1, start} = options;
-	const body = drawBody(rng, {frictionScale, stretchScale});
+	const springs = drawSprings(rng, spec.springs);
+	const body = drawBody(rng, spec, springs, {frictionScale, stretchScale});
 	const seats = drawSeats(rng, spec, body);
 	const isNew = start === 'slack' || start === 'new-gauge';
 	const saddleOffM = options.saddleOffM ?? (start === 'intonation-off' ? 3e-3 : 0.5e-3);
@@ -59,7 +60,7 @@ export function drawGuitar(rng: Rng, spec: GuitarSpec, options: GuitarOptions): 
 			creepM: 0,
 			slipM: 0,
 		})),
-		springs: drawSprings(rng, spec.springs),
+		springs,
 		claw: {trebleTurns: 0, bassTurns: 0},
 		nut: 'open',
 		supported: false,

@@ -18,7 +18,8 @@ export function restingRad(guitar: Guitar, rig: Rig): number {
 	const {angleRad, body, supported} = guitar;
 	if (supported) return angleRad;
 	const torque = torqueNm(rig, angleRad);
-	if (Math.abs(torque) <= body.pivotFrictionNm) return angleRad;
+	// A little more than the search leaves over, so that a plate at the edge of the band stays when asked again.
+	if (Math.abs(torque) <= body.pivotFrictionNm + 10 * torqueToleranceNm) return angleRad;
 	const edge = Math.sign(torque) * body.pivotFrictionNm;
 	const stopRad = torque > 0 ? body.stopsRad[1] : body.stopsRad[0];
 	return crossing(at => torqueNm(rig, at) - edge, angleRad, torque - edge, stopRad);

@@ -12,6 +12,7 @@ import {type Tuner, turnedExactly, withoutString} from './turn.ts';
 
 /** Coming down, a peg is let back this far below and brought up again, as everyone is taught: slack in the gears is taken up. */
 const approachCents = 12;
+const leastApproachCents = 0.5;
 
 /** What a turn came to and what the tuner showed then. */
 export interface TurnRead {
@@ -54,7 +55,7 @@ export function turnedByHand(
 	by: Tuner,
 ): ReturnType<typeof turnedExactly> {
 	const now = by === 'peg' ? openCents(guitar, string) : undefined;
-	if (now === undefined || toCents >= now) return turnedExactly(guitar, string, toCents, by);
+	if (now === undefined || toCents > now - leastApproachCents) return turnedExactly(guitar, string, toCents, by);
 	return turnedExactly(turnedExactly(guitar, string, toCents - approachCents, by).guitar, string, toCents, by);
 }
 
