@@ -1,6 +1,6 @@
 import type {Bench} from '../../session/bench.ts';
 import {choiceAfter, lastOf} from '../common/story.ts';
-import {clawTravelMm, plateToleranceMm, springForceRangeN} from './limits.ts';
+import {clawTravelMm, plateToleranceMm, springForceRangeN} from '../common/limits.ts';
 
 export const id = 'balance';
 export const plateChoice = 'plate';

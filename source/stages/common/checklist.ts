@@ -24,16 +24,21 @@ export function checklistLines(items: readonly CheckItem[], bench: Bench): reado
 	});
 }
 
-/** The list as a task: a number ticks one item, Enter ticks all that are the person's to tick. */
+/**
+ * The list as a task: a number ticks one item, Enter ticks all that are the person's to tick.
+ * @param then Facts that Enter stores behind the ticks, to go on at once.
+ */
 export function checklistTask(
 	items: readonly CheckItem[],
 	bench: Bench,
 	said: Pick<Task, 'headline' | 'why' | 'progress'> & {readonly cautions?: readonly string[]},
+	then: readonly Deed[] = [],
 ): Task {
-	const deeds = ticksOf(items.filter(item => !item.seen && !isMet(item, bench)));
+	const deeds = [...ticksOf(items.filter(item => !item.seen && !isMet(item, bench))), ...then];
 	return {
 		...said,
 		how: checklistLines(items, bench),
+		tableRests: true,
 		prompt: words.prompt,
 		example: words.example,
 		...(deeds.length > 0 && {enter: {label: words.all, deeds}, practice: {kind: 'deeds', deeds}}),

@@ -9,3 +9,6 @@ export const springForceRangeN = [12, 90] as const;
 
 /** The plate counts as standing as wished within this much at the tail, mm. */
 export const plateToleranceMm = 0.3;
+
+/** Below this pull a string is felt as slack, N. Common practice, no source; players differ. */
+export const leastPlayableN = 45;
