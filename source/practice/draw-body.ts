@@ -68,7 +68,7 @@ export function springLike(
 		rateNPerM: rateNPerM * around(rng, 1, 0.02),
 		initialN: initialN * around(rng, 1, 0.05),
 		closedM: 0.08 * around(rng, 1, 0.003),
-		acrossM: (index - (count - 1) / 2) * -0.0105,
+		acrossM: ((count - 1) / 2 - index) * 0.0105,
 	};
 }
 

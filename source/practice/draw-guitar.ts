@@ -64,7 +64,7 @@ export function drawGuitar(rng: Rng, spec: GuitarSpec, options: GuitarOptions): 
 		claw: {trebleTurns: 0, bassTurns: 0},
 		nut: 'open',
 		supported: false,
-		angleRad: -Math.asin((spec.wishTailM ?? 0) / spec.tailArmM),
+		angleRad: 0 - Math.asin((spec.wishTailM ?? 0) / spec.tailArmM),
 		hands: {
 			tunerNoiseCents: options.tunerNoiseCents ?? 0.5,
 			tunerReferenceCents: 0,

@@ -56,14 +56,18 @@ export function pitchesBalanced(
 		...line,
 		heldHz: hzAt(guitar.spec.strings[index]!.targetHz, cents[index] ?? 0),
 	}));
+	const excessNm = (angleRad: number): number => torqueNm({...free, lines}, angleRad) - leaningNm;
 	let [low, high] = guitar.body.stopsRad;
 	for (let round = 0; round < 60; round++) {
 		const middle = (low + high) / 2;
-		if (torqueNm({...free, lines}, middle) > leaningNm) low = middle;
+		if (excessNm(middle) > 0) low = middle;
 		else high = middle;
 	}
 
-	return pitchesHeld({...guitar, angleRad: (low + high) / 2}, cents, behindShare);
+	// Where a stop holds the plate the halving only creeps up to it.
+	const [diveRad, tailRad] = guitar.body.stopsRad;
+	const angleRad = excessNm(tailRad) > 0 ? tailRad : excessNm(diveRad) < 0 ? diveRad : (low + high) / 2;
+	return pitchesHeld({...guitar, angleRad}, cents, behindShare);
 }
 
 /** Springs whose initial tension would not even be overcome at this state are exchanged for ones with less, and the claw set again. */

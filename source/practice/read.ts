@@ -38,7 +38,7 @@ export function measureTail(rng: Rng, guitar: Guitar): number {
 
 /** True height of the tail edge above level, m. */
 export function tailM({spec, angleRad}: Guitar): number {
-	return -spec.tailArmM * Math.sin(angleRad);
+	return 0 - spec.tailArmM * Math.sin(angleRad);
 }
 
 /** What one reading shows beyond the truth, before rounding. */
@@ -47,7 +47,8 @@ export function tunerErrorCents(rng: Rng, {hands}: Guitar): number {
 }
 
 export function displayed(cents: number): number {
-	return Math.round(cents / displayStepCents) / Math.round(1 / displayStepCents);
+	// Adding 0 keeps a negative zero off the display.
+	return Math.round(cents / displayStepCents) / Math.round(1 / displayStepCents) + 0;
 }
 
 function drawPress(rng: Rng, {hands}: Guitar): Press {
