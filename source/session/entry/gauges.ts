@@ -1,51 +1,7 @@
-import {gaugeThouFromMm} from '../../units/length.ts';
-import {formatTrimmed} from '../../units/number.ts';
-import {endsOf, isUsuallyWound, type SetString, setsFor} from '../catalog/sets.ts';
-import {cleanEntry, decimal, decimalPattern, digitsForLetters} from './clean.ts';
-import {doubt, type Entry, longestEntry, type Refused, refuse, tooLong} from './entry.ts';
-
-/** Thousandths of an inch; thinner breaks at pitch, thicker fits no saddle. Common practice, no source. */
-export const gaugeRangeThou = [6, 100] as const;
-
-const gaugePattern = new RegExp(String.raw`^(${decimalPattern})\s*(mm|in|inch|")?\s*(w|wound|p|plain)?\s*(mm)?$`);
-const allowedOne = `a gauge from ${gaugeRangeThou[0]} to ${gaugeRangeThou[1]} thousandths of an inch, or in mm, w for wound, p for plain`;
-
-/**
- * One gauge: `9`, `.009`, `009`, `0.23mm`, `24w`, `18p`. Bare decimals need no
- * unit: below 0.12 they can only be inches, up to 2.6 only millimetres. Without
- * `w` or `p`, what is usual for the gauge.
- */
-export function readGauge(typed: string): Entry<SetString> {
-	const {text, entered, meant} = cleanEntry(typed);
-	const slip = (code: Refused['code'], wrong: string, perhaps?: string) =>
-		refuse({code, read: entered, wrong, allowed: allowedOne, example: '42w', ...(perhaps !== undefined && {perhaps})});
-	if (entered.length > longestEntry) {
-		return tooLong(entered, allowedOne, '42w');
-	}
-
-	if (text === '') {
-		return slip('empty', 'a gauge was expected');
-	}
-
-	const value = gaugeOf(text);
-	if (value === undefined) {
-		const repaired = digitsForLetters(text);
-		return repaired !== undefined && gaugeOf(repaired) !== undefined
-			? slip('letter-for-digit', 'a letter (O, l or I) stands where a digit may be meant', repaired)
-			: slip('not-understood', 'this cannot be read as a gauge');
-	}
-
-	const {gaugeThou} = value;
-	if (!(gaugeThou >= gaugeRangeThou[0] && gaugeThou <= gaugeRangeThou[1])) {
-		const [side, bound] = gaugeThou < gaugeRangeThou[0] ? ['below', gaugeRangeThou[0]] : ['above', gaugeRangeThou[1]];
-		return slip('out-of-range', `${formatTrimmed(gaugeThou, 1)} thousandths is ${side} ${bound}`);
-	}
-
-	const why = unusual(value);
-	return why !== undefined && !meant
-		? {kind: 'doubtful', said: doubt(entered, why), value, entered}
-		: {kind: 'value', value, entered};
-}
+import {endsOf, type SetString, setsFor} from '../catalog/sets.ts';
+import {cleanEntry, digitsForLetters} from './clean.ts';
+import {doubt, type Entry, longestEntry, refuse, tooLong} from './entry.ts';
+import {readGauge} from './gauge.ts';
 
 /**
  * All gauges of a set in one line, thin or thick first (`9 11 16 24w 32 42`,
@@ -72,13 +28,22 @@ export function readGauges(typed: string, count: number): Entry<readonly SetStri
 		return {kind: 'value', value: known, entered};
 	}
 
+	// What is suggested is the whole line, for the whole line stands in the entry.
+	const repaired = (line: string, word: string) => {
+		const perhaps = digitsForLetters(line);
+		const isTaken = perhaps !== undefined && readGauges(perhaps, count).kind !== 'refused';
+		const wrong = isTaken ? 'a letter (O, l or I) stands where a digit may be meant' : `${word} is no gauge`;
+		const code = isTaken ? 'letter-for-digit' : 'not-understood';
+		return refuse({code, read: entered, wrong, allowed, example, ...(isTaken && {perhaps})});
+	};
+
 	const gauges: SetString[] = [];
 	let question: string | undefined;
 	const words = wordsOf(text);
 	for (const word of words) {
 		const entry = readGauge(word);
 		if (entry.kind === 'refused') {
-			return entry;
+			return entry.code === 'letter-for-digit' ? repaired(text, word) : entry;
 		}
 
 		question ??= entry.kind === 'doubtful' ? entry.said : undefined;
@@ -99,30 +64,6 @@ export function readGauges(typed: string, count: number): Entry<readonly SetStri
 	return question !== undefined && !meant
 		? {kind: 'doubtful', said: question, value, entered}
 		: {kind: 'value', value, entered};
-}
-
-function gaugeOf(text: string): SetString | undefined {
-	const [, digits, unit, kind, lateUnit] = gaugePattern.exec(text.toLowerCase()) ?? [];
-	if (digits === undefined || (unit !== undefined && lateUnit !== undefined)) {
-		return undefined;
-	}
-
-	const number = decimal(digits);
-	const isMm = unit === 'mm' || lateUnit === 'mm' || (unit === undefined && number >= 0.12 && number <= 2.6);
-	const isInch = !isMm && (unit !== undefined || number < 0.12);
-	// A tenth of a thousandth is finer than wire is drawn.
-	const gaugeThou = isMm ? gaugeThouFromMm(number) : Math.round(number * (isInch ? 1000 : 1) * 10) / 10;
-	return {gaugeThou, wound: kind === undefined ? isUsuallyWound(gaugeThou) : kind.startsWith('w')};
-}
-
-function unusual({gaugeThou, wound}: SetString): string | undefined {
-	if (wound && gaugeThou < 16) {
-		return `a wound string of ${formatTrimmed(gaugeThou, 1)} thousandths is unusually thin`;
-	}
-
-	return !wound && gaugeThou > 26
-		? `a plain string of ${formatTrimmed(gaugeThou, 1)} thousandths is unusually thick`
-		: undefined;
 }
 
 /** Commas part gauges, unless blanks do: then a comma is a decimal sign (`9,5 11,5 16`). */

@@ -1,3 +1,4 @@
+import type {Limit} from '../limits.ts';
 import {cleanEntry, decimal, decimalPattern, digitsForLetters, expandFractions} from './clean.ts';
 import {doubt, type Entry, longestEntry, type Refused, refuse, tooLong} from './entry.ts';
 
@@ -24,6 +25,11 @@ export interface Quantity {
 	readonly show: (value: number) => string;
 	/** An entry that would be taken. */
 	readonly example: string;
+}
+
+/** The allowed range that the sheet and the facts are checked against. */
+export function rangeOf({low, high}: Limit): readonly [low: number, high: number] {
+	return [low, high];
 }
 
 const pattern = new RegExp(

@@ -1,41 +1,13 @@
-import {mean, sampleStandardDeviation} from 'simple-statistics';
-import {nearestNote} from '../../music/note.ts';
-import {centsBetween, frequencyHz, midiFromHz} from '../../music/pitch.ts';
-import type {StringNumber} from '../../music/string-number.ts';
 import {formatHertz} from '../../units/quantities.ts';
 import type {Deed, How} from '../facts.ts';
 import {type CleanEntry, cleanEntry, digitsForLetters} from './clean.ts';
-import {doubt, longestEntry, type Refused, refuse, type Slip, tooLong} from './entry.ts';
-import {type ReadableString, type ReadingContext, semitonesUp, soundedHz, soundedNote} from './reading-context.ts';
-import {type DoubtCode, doubtOf, nameOf} from './reading-doubts.ts';
-import {type Token, tokensOf} from './reading-tokens.ts';
+import {longestEntry, type Refused, refuse, type Slip, tooLong} from './entry.ts';
+import {type ReadableString, type ReadingContext, soundedHz, soundedNote} from './reading-context.ts';
+import {judge, type Reading, type ReadingEntry} from './reading-judge.ts';
+import {tokensOf} from './reading-tokens.ts';
 
-/** What the tuner showed, for one string, of one pluck or several. */
-export interface Reading {
-	readonly kind: 'reading';
-	readonly string: StringNumber;
-	/** Mean of the plucks, cents against the target sounded the asked way. */
-	readonly cents: number;
-	/** Each pluck, same meaning, in the order typed; at least one. */
-	readonly readings: readonly number[];
-	/** Sample standard deviation of the plucks, cents; from two plucks on. */
-	readonly sdCents?: number;
-	readonly entered: string;
-	/** Present when the person insisted. */
-	readonly meant?: true;
-}
+export type {Reading, ReadingEntry} from './reading-judge.ts';
 
-export type ReadingEntry =
-	| Reading
-	/** `5:` alone: go to that string. */
-	| {readonly kind: 'select'; readonly string: StringNumber; readonly entered: string}
-	| {readonly kind: 'slack'; readonly string: StringNumber; readonly entered: string}
-	/** Possible, but only if the person means it; `reading` is then what to take. */
-	| {readonly kind: 'doubtful'; readonly code: DoubtCode; readonly said: string; readonly reading: Reading}
-	| Refused;
-
-/** Beyond two octaves off, no string of a guitar can be meant. */
-const furthestCents = 2400;
 const mostPlucks = 12;
 
 /**
@@ -135,84 +107,6 @@ const wrongOf = {
 	'not-understood': 'this cannot be read as a pitch',
 	mixed: 'these plucks are given in different ways',
 } as const;
-
-function judge(
-	tokens: readonly Token[],
-	{entered, meant}: CleanEntry,
-	row: ReadableString,
-	context: ReadingContext,
-	slip: (row: ReadableString, problem: Pick<Slip, 'code' | 'wrong'>) => Refused,
-): ReadingEntry {
-	const raw = tokens.map(token => centsOf(token, row, context));
-	if (raw.some(cents => !(Math.abs(cents) <= furthestCents))) {
-		return slip(row, {code: 'out-of-range', wrong: `more than two octaves from ${nameOf(row)}`});
-	}
-
-	const given = tokens[0]?.given ?? 'cents';
-	const openSounded = soundsOpen(raw, given, context);
-	// At the 12th fret a tuner may simply name the octave wrongly; at other frets nothing can be folded.
-	const readings = openSounded && semitonesUp(context) === 12 ? raw.map(cents => cents + 1200) : raw;
-	const reading: Reading = {
-		kind: 'reading',
-		string: row.string,
-		cents: mean([...readings]),
-		readings,
-		entered,
-		...(readings.length > 1 && {sdCents: sampleStandardDeviation([...readings])}),
-		...(meant && {meant}),
-	};
-	if (meant) {
-		return reading;
-	}
-
-	if (openSounded && context.how === 'fretted') {
-		const why = `that is the pitch of the open string, but fretted ${nameOf(row)} should sound ${soundedNote(row, context)}`;
-		return {kind: 'doubtful', code: 'open-pitch', said: doubt(entered, why), reading: {...reading, meant: true}};
-	}
-
-	const [first] = tokens;
-	const bare = tokens.length === 1 && first?.given === 'cents' && !first.signed ? {bare: first.cents} : {};
-	const range = Math.max(...readings) - Math.min(...readings);
-	const found = doubtOf({row, context, cents: reading.cents, given, range, ...bare});
-	return found
-		? {
-				kind: 'doubtful',
-				code: found.code,
-				said: doubt(entered, found.why, found.perhaps),
-				reading: {...reading, meant: true},
-			}
-		: reading;
-}
-
-function centsOf(token: Token, row: ReadableString, context: ReadingContext): number {
-	const targetHz = soundedHz(row, context);
-	switch (token.given) {
-		case 'cents':
-			return token.cents;
-		case 'hertz':
-			return token.hz > 0 ? centsBetween(token.hz, targetHz) : Number.NEGATIVE_INFINITY;
-		case 'note':
-			return token.cents + centsBetween(frequencyHz(token.midi, context.referenceAHz), targetHz);
-		case 'class': {
-			// The octave is chosen with the cents in it, so that "Eb +90" is the E flat just below E.
-			// A string on its way up is taken to stand below its target rather than far above.
-			const onItsWay = row.fromSlack ? 4 : 0;
-			const near = midiFromHz(targetHz, context.referenceAHz) - token.cents / 100 - onItsWay;
-			const {midi} = nearestNote({name: token.note, chroma: token.chroma}, near);
-			return token.cents + centsBetween(frequencyHz(midi, context.referenceAHz), targetHz);
-		}
-	}
-}
-
-/** Given as a pitch, an octave (or a fret's worth) too low, as if the open string had been plucked. */
-function soundsOpen(cents: readonly number[], given: Token['given'], context: ReadingContext): boolean {
-	if (context.how === 'open' || (given !== 'hertz' && given !== 'note')) {
-		return false;
-	}
-
-	const up = 100 * semitonesUp(context);
-	return cents.every(each => Math.abs(each + up) <= (up === 1200 ? 600 : 50));
-}
 
 function allowedFor(row: ReadableString, context: ReadingContext): Pick<Slip, 'allowed' | 'example'> {
 	const note = soundedNote(row, context);

@@ -1,5 +1,6 @@
 import {describe, expect, test} from 'vitest';
-import {readGauge, readGauges} from '../../../source/session/entry/gauges.ts';
+import {readGauge} from '../../../source/session/entry/gauge.ts';
+import {readGauges} from '../../../source/session/entry/gauges.ts';
 import {readNote, readNotes} from '../../../source/session/entry/notes.ts';
 
 const nines = [9, 11, 16, 24, 32, 42].map(gaugeThou => ({gaugeThou, wound: gaugeThou > 20}));
@@ -35,7 +36,7 @@ describe('readGauge()', () => {
 		expect(readGauge(text)).toMatchObject({
 			kind: 'refused',
 			code,
-			said: expect.stringContaining('Allowed: a gauge from 6 to 100'),
+			said: expect.stringContaining('plain (p) from 5 to 40 thousandths, wound (w) from 12 to 120. Example: 42w'),
 		});
 	});
 
@@ -71,7 +72,7 @@ describe('readGauges()', () => {
 	test.each([
 		['9 11 16 24 32', 'wrong-count', '5 gauges for 6 strings'],
 		['10-51', 'wrong-count', '9-42, 9-46'],
-		['9 11 16 24 32 4O', 'letter-for-digit', 'did you mean 40?'],
+		['9 11 16 24 32 4O', 'letter-for-digit', 'did you mean 9 11 16 24 32 40?'],
 		['', 'empty', 'gauges were expected'],
 	])('%j is refused: %s', (text, code, words) => {
 		expect(readGauges(text, 6)).toMatchObject({kind: 'refused', code, said: expect.stringContaining(words)});

@@ -3,7 +3,8 @@ import {describe, expect, test} from 'vitest';
 import {noteName} from '../../../source/music/note.ts';
 import {frequencyHz} from '../../../source/music/pitch.ts';
 import {setsFor, stringSets} from '../../../source/session/catalog/sets.ts';
-import {readGauge, readGauges} from '../../../source/session/entry/gauges.ts';
+import {readGauge} from '../../../source/session/entry/gauge.ts';
+import {readGauges} from '../../../source/session/entry/gauges.ts';
 import {
 	readAction,
 	readAngle,
@@ -83,6 +84,27 @@ const anything = fc.oneof(
 );
 const runs = {numRuns: 2000};
 
+type Read = (text: string) => {readonly kind: string; readonly said?: string; readonly value?: unknown};
+
+const readers: readonly Read[] = [
+	text => readScaleLength(text, mm),
+	text => readAction(text, inch),
+	text => readTailHeight(text, mm),
+	text => readSaddleTravel(text, mm),
+	readTurns,
+	readClawTurns,
+	readAngle,
+	text => readWhole(text, 'a number of springs', [1, 6], 3),
+	readReferenceA,
+	readCentsOffset,
+	readGauge,
+	text => readGauges(text, 6),
+	text => readNote(text, 'E2'),
+	text => readNotes(text, 7),
+];
+
+const typedReading: Read = text => readReading(text, context());
+
 describe('whatever is typed, there is an answer', () => {
 	const contexts = fc.constantFrom(
 		context(),
@@ -113,23 +135,6 @@ describe('whatever is typed, there is an answer', () => {
 		);
 	});
 
-	const readers: readonly ((text: string) => {kind: string; said?: string; value?: unknown})[] = [
-		text => readScaleLength(text, mm),
-		text => readAction(text, inch),
-		text => readTailHeight(text, mm),
-		text => readSaddleTravel(text, mm),
-		readTurns,
-		readClawTurns,
-		readAngle,
-		text => readWhole(text, 'a number of springs', [1, 6], 3),
-		readReferenceA,
-		readCentsOffset,
-		readGauge,
-		text => readGauges(text, 6),
-		text => readNote(text, 'E2'),
-		text => readNotes(text, 7),
-	];
-
 	test('a measure, a gauge, a note', () => {
 		fc.assert(
 			fc.property(anything, text => {
@@ -145,6 +150,37 @@ describe('whatever is typed, there is an answer', () => {
 			}),
 			runs,
 		);
+	});
+});
+
+describe('advice can be followed', () => {
+	test('every example in a refusal would be taken', () => {
+		for (const read of [...readers, typedReading]) {
+			const refused = read('');
+			const example = / Example: (.+)$/.exec(refused.said ?? '')?.[1] ?? '';
+			expect(refused.kind).toBe('refused');
+			expect(['value', 'reading'], `${refused.said}`).toContain(read(example).kind);
+		}
+	});
+
+	test('what a refusal or a question takes to be meant is not refused', () => {
+		const refused: string[] = [];
+		let advised = 0;
+		fc.assert(
+			fc.property(anything, text => {
+				for (const read of [...readers, typedReading]) {
+					const {said = ''} = read(text);
+					const perhaps = /(?:did you mean|Perhaps) ([^?]+)\?/.exec(said.slice(said.indexOf('”') + 1))?.[1];
+					if (perhaps !== undefined) {
+						advised += 1;
+						if (read(perhaps).kind === 'refused') refused.push(said);
+					}
+				}
+			}),
+			{...runs, examples: [['1O'], ['82.1'], ['E3 -12']]},
+		);
+		expect(advised).toBeGreaterThan(2);
+		expect(refused).toEqual([]);
 	});
 });
 

@@ -79,35 +79,35 @@ describe('refused with what was read, what is allowed, an example', () => {
 	test.each([
 		[
 			readAction('', mm),
-			'Read nothing: an action was expected. Allowed: an action from 0.3 mm to 6 mm. Example: 1.6 mm',
+			'Read nothing: an action was expected. Allowed: an action from 0.3 mm to 8 mm. Example: 1.6 mm',
 		],
 		[
 			readAction('16', mm),
-			'Read “16”: above 6 mm; did you mean 16 thou? Allowed: an action from 0.3 mm to 6 mm. Example: 1.6 mm',
+			'Read “16”: above 8 mm; did you mean 16 thou? Allowed: an action from 0.3 mm to 8 mm. Example: 1.6 mm',
 		],
 		[
 			readAction('1.6', inch),
-			'Read “1.6”: above 0.236 in; did you mean 1.6 mm? Allowed: an action from 0.012 in to 0.236 in. Example: 0.063 in',
+			'Read “1.6”: above 0.315 in; did you mean 1.6 mm? Allowed: an action from 0.012 in to 0.315 in. Example: 0.063 in',
 		],
 		[
 			readAction('1.6 kg', mm),
-			'Read “1.6 kg”: this cannot be read as an action. Allowed: an action from 0.3 mm to 6 mm. Example: 1.6 mm',
+			'Read “1.6 kg”: this cannot be read as an action. Allowed: an action from 0.3 mm to 8 mm. Example: 1.6 mm',
 		],
 		[
 			readAction('l.6', mm),
-			'Read “l.6”: a letter (O, l or I) stands where a digit may be meant; did you mean 1.6? Allowed: an action from 0.3 mm to 6 mm. Example: 1.6 mm',
+			'Read “l.6”: a letter (O, l or I) stands where a digit may be meant; did you mean 1.6? Allowed: an action from 0.3 mm to 8 mm. Example: 1.6 mm',
 		],
 		[
 			readScaleLength('6480', mm),
-			'Read “6480”: above 900 mm. Allowed: a scale length from 400 mm to 900 mm. Example: 648',
+			'Read “6480”: above 800 mm. Allowed: a scale length from 500 mm to 800 mm. Example: 648',
 		],
 		[
 			readTurns('1/0'),
-			'Read “1/0”: this cannot be read as a number of turns. Allowed: a number of turns from −20 to 20. Example: 1/4 tighter',
+			'Read “1/0”: this cannot be read as a number of turns. Allowed: a number of turns from −12 to 12. Example: 1/4 tighter',
 		],
 		[
 			readTurns('-1 looser'),
-			'Read “-1 looser”: this cannot be read as a number of turns. Allowed: a number of turns from −20 to 20. Example: 1/4 tighter',
+			'Read “-1 looser”: this cannot be read as a number of turns. Allowed: a number of turns from −12 to 12. Example: 1/4 tighter',
 		],
 		[
 			springs('2.5'),
