@@ -47,6 +47,8 @@ export function wrapWords(text: string, width: number): readonly string[] {
 }
 
 function wrapParagraph(paragraph: string, width: number): readonly string[] {
+	// What fits keeps its own spacing: it may be a row of a table.
+	if (stringWidth(paragraph) <= width) return [paragraph];
 	const rows: string[] = [];
 	let row = '';
 	for (const word of paragraph.split(/ +/)) {

@@ -13,6 +13,8 @@ export interface Binding<Command> {
 	/** For the hint bar, a word or two; none keeps it in the help only. */
 	readonly hint?: string;
 	readonly command: Command;
+	/** Shown in the hint bar even when others must give way. */
+	readonly isPinned?: boolean;
 }
 
 /** The binding that answers a stroke, first come first served. */
@@ -23,23 +25,27 @@ export function bindingFor<Command>(
 	return bindings.find(({strokes}) => strokes.includes(stroke));
 }
 
-/** One row of hints, most important first; what does not fit is left to the help. */
+/** One row of hints in the order of the table; when room is short, pinned ones stay, then the first ones. */
 export function hintLine(bindings: readonly Binding<unknown>[], width: number): Line {
-	const row: Span[] = [];
-	let room = width;
-	for (const {strokes, hint} of bindings) {
-		if (hint === undefined) continue;
-		const pieces = [span(nameOf(strokes[0]), 'accent'), span(` ${hint}`, 'plain')];
-		const gap = row.length > 0 ? 3 : 0;
-		const wide = widthOf(pieces) + gap;
-		if (wide > room) continue;
-		if (gap > 0) row.push(span(' '.repeat(gap)));
-		row.push(...pieces);
-		room -= wide;
-	}
-
-	return row;
+	const hints = bindings.flatMap(({strokes, hint, isPinned = false}, order) =>
+		hint === undefined ? [] : [{order, isPinned, pieces: [span(nameOf(strokes[0]), 'accent'), span(` ${hint}`)]}],
+	);
+	let room = width + gap;
+	const kept = hints
+		.toSorted((a, b) => Number(b.isPinned) - Number(a.isPinned) || a.order - b.order)
+		.filter(({pieces}) => {
+			const wide = widthOf(pieces) + gap;
+			if (wide > room) return false;
+			room -= wide;
+			return true;
+		})
+		.toSorted((a, b) => a.order - b.order);
+	return kept.flatMap(({pieces}, index): readonly Span[] =>
+		index === 0 ? pieces : [span(' '.repeat(gap)), ...pieces],
+	);
 }
+
+const gap = 3;
 
 /** The help: every key that works here, one under the other. */
 export function helpLines(bindings: readonly Binding<unknown>[], width: number): readonly Line[] {

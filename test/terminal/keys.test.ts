@@ -21,6 +21,14 @@ test('the hint bar shows the most important keys and never runs over', () => {
 	expect(textOf(hintLine(bindings, 14))).toBe('Enter store');
 });
 
+test('a pinned hint stays when room is short', () => {
+	const pinned = [
+		...bindings,
+		{strokes: ['?'], hint: 'help', help: 'shows this', command: 'help', isPinned: true},
+	] as const;
+	expect(textOf(hintLine(pinned, 30))).toBe('Enter store   ? help');
+});
+
 test('the help names every key of the table', () => {
 	const help = helpLines(bindings, 40).map(textOf).join('\n');
 	for (const {help: words} of bindings) expect(help).toContain(words);

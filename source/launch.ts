@@ -1,0 +1,13 @@
+// The command itself. Plain syntax, so that an old Node gets to the sentence.
+const oldest = 22;
+const major = Number(process.versions.node.split('.')[0]);
+if (major < oldest) {
+	console.error(
+		`evenfloat needs Node ${oldest} or newer; this is Node ${process.versions.node}. Install a newer one and start again.`,
+	);
+	process.exitCode = 1;
+} else {
+	// Beside this file once built; not a literal, so that it stays a file of its own.
+	const program = './main.js';
+	import(program);
+}

@@ -1,0 +1,129 @@
+import {render, useApp, useInput, usePaste} from 'ink';
+import {useSyncExternalStore} from 'react';
+import type {Look} from '../terminal/look.tsx';
+import {strokesOf} from '../terminal/strokes.ts';
+import {onHangUp, stopGroup} from './life.ts';
+import type {Ports} from './ports.ts';
+import {isTooSmall, Screen} from './screen.tsx';
+import type {Left, Wizard} from './state.ts';
+import {leave, paste, press} from './wizard.ts';
+
+/** How a run of the wizard ended. */
+export type Ending =
+	| {readonly kind: 'left'; readonly left: Left}
+	/** `exitCode` as a shell counts signals: 128 and its number. */
+	| {readonly kind: 'signal'; readonly left: Left; readonly exitCode: number}
+	| {readonly kind: 'fault'; readonly left: Left; readonly error: Error};
+
+/**
+ * Runs the wizard on the alternate screen until it is left, by whatever way.
+ * When the promise settles, the terminal is as it was before.
+ */
+export async function runFullScreen(
+	first: Wizard,
+	{
+		ports,
+		look,
+		stdin,
+		stdout,
+	}: {
+		readonly ports: Ports;
+		readonly look: Look;
+		readonly stdin: NodeJS.ReadStream;
+		readonly stdout: NodeJS.WriteStream;
+	},
+): Promise<Ending> {
+	const now = holder(first);
+	let signal: number | undefined;
+	const instance = render(<App now={now} ports={ports} look={look} stdout={stdout} />, {
+		stdin,
+		stdout,
+		alternateScreen: true,
+		incrementalRendering: true,
+		exitOnCtrlC: false,
+		// Both are terminals, or we would not be here; a CI variable in the environment changes nothing about that.
+		interactive: true,
+		maxFps: 60,
+	});
+	const ended = onHangUp(stdout, code => {
+		signal = code;
+		now.set(leave(now.get(), ports));
+		instance.unmount();
+	});
+	try {
+		await instance.waitUntilExit();
+	} catch (error) {
+		return {
+			kind: 'fault',
+			left: leave(now.get(), ports),
+			error: error instanceof Error ? error : new Error(String(error)),
+		};
+	} finally {
+		ended();
+	}
+
+	const left = leave(now.get(), ports);
+	return signal === undefined ? {kind: 'left', left} : {kind: 'signal', left, exitCode: signal};
+}
+
+interface Holder {
+	get(): Wizard;
+	set(wizard: Wizard): void;
+	subscribe(listener: () => void): () => void;
+}
+
+/** Several keys may come in one chunk, before anything is drawn: each must see what the one before it did. */
+function holder(first: Wizard): Holder {
+	let wizard = first;
+	const listeners = new Set<() => void>();
+	return {
+		get: () => wizard,
+		set(next) {
+			if (next === wizard) return;
+			wizard = next;
+			for (const listener of listeners) listener();
+		},
+		subscribe(listener) {
+			listeners.add(listener);
+			return () => listeners.delete(listener);
+		},
+	};
+}
+
+function App({
+	now,
+	ports,
+	look,
+	stdout,
+}: {
+	readonly now: Holder;
+	readonly ports: Ports;
+	readonly look: Look;
+	readonly stdout: NodeJS.WriteStream;
+}) {
+	const app = useApp();
+	const wizard = useSyncExternalStore(now.subscribe, now.get);
+
+	const go = (next: () => Wizard) => {
+		try {
+			now.set(next());
+			if (now.get().screen === 'left') app.exit();
+		} catch (error) {
+			// Thrown inside an input event it would pass by everything that cleans up.
+			app.exit(error);
+		}
+	};
+
+	const isBlind = () => isTooSmall(stdout.columns, stdout.rows);
+	useInput((input, key) => {
+		for (const stroke of strokesOf(input, key)) {
+			if (stroke === 'ctrl+z') void app.suspendTerminal(stopGroup);
+			else if (!isBlind()) go(() => press(now.get(), stroke, ports));
+			else if (stroke === 'q' || stroke === 'ctrl+c') go(() => leave(now.get(), ports));
+		}
+	});
+	usePaste(text => {
+		if (!isBlind()) go(() => paste(now.get(), text, ports));
+	});
+	return <Screen wizard={wizard} ports={ports} look={look} />;
+}

@@ -1,0 +1,31 @@
+import {wrapWords} from '../terminal/fit.ts';
+import type {Glyphs} from '../terminal/glyphs.ts';
+import {type Line, line, span} from '../terminal/line.ts';
+
+/**
+ * Cautions not yet read, then how to do it, in as many rows as there are.
+ * When not all fits, the last row says where the rest is.
+ */
+export function howLines(
+	{cautions, how}: {readonly cautions: readonly string[]; readonly how: readonly string[]},
+	{width, rows, glyphs}: {readonly width: number; readonly rows: number; readonly glyphs: Glyphs},
+): readonly Line[] {
+	const mark = `${glyphs.attention} `;
+	const all: readonly Line[] = [
+		...cautions.flatMap(text => indented(text, mark, width, 'attention')),
+		...how.flatMap(text => indented(text, '', width, 'plain')),
+	];
+	if (all.length <= rows) return all;
+	// A how-to may be looked up; a caution that is cut must say so.
+	const cautionRows = all.length - how.flatMap(text => indented(text, '', width, 'plain')).length;
+	if (rows < 1 || cautionRows <= rows) return all.slice(0, Math.max(0, rows));
+	return [...all.slice(0, rows - 1), line(`${mark}more cautions: press ?`, 'attention')];
+}
+
+function indented(text: string, mark: string, width: number, as: 'attention' | 'plain'): readonly Line[] {
+	const rows = wrapWords(text, Math.max(10, width - mark.length));
+	return rows.map((row, index) => [
+		...(mark === '' ? [] : [span(index === 0 ? mark : ' '.repeat(mark.length), as)]),
+		span(row, as),
+	]);
+}

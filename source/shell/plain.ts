@@ -1,0 +1,133 @@
+import {createInterface} from 'node:readline';
+import {emptyEntry, entryOf} from '../terminal/entry.ts';
+import {bindingFor, helpLines} from '../terminal/keys.ts';
+import {asciiGlyphs} from '../terminal/glyphs.ts';
+import {textOf} from '../terminal/line.ts';
+import {openingKeys} from './opening-keys.ts';
+import {overlayLines} from './overlay-lines.ts';
+import {sayOpening, sayTable, saySitting} from './plain-words.ts';
+import type {Ports} from './ports.ts';
+import {seenBy} from './seen.ts';
+import {sittingKeys} from './sitting-keys.ts';
+import type {Left, Wizard} from './state.ts';
+import {leave, press} from './wizard.ts';
+
+/**
+ * The same wizard line by line: for screen readers, simple terminals and
+ * pipes. One prompt a line; what is typed is an answer, or one of the keys
+ * that the full screen has (`u`, `?`), or a colon and such a key where words
+ * are asked for (`:u`), or `table`.
+ *
+ * @returns How it was left; `inputEnded` if nobody asked to leave.
+ */
+export async function runPlain(
+	first: Wizard,
+	{
+		ports,
+		input,
+		say,
+	}: {readonly ports: Ports; readonly input: NodeJS.ReadableStream; readonly say: (text: string) => void},
+): Promise<{readonly left: Left; readonly inputEnded: boolean}> {
+	let wizard = first;
+	let told = tell(undefined, wizard, ports, say);
+	const lines = createInterface({input, crlfDelay: Number.POSITIVE_INFINITY});
+	try {
+		for await (const line of lines) {
+			const before = wizard;
+			wizard = obeyLine(wizard, line, ports, say);
+			if (wizard.screen === 'left') return {left: wizard, inputEnded: false};
+			told = tell({wizard: before, told}, wizard, ports, say);
+		}
+	} finally {
+		lines.close();
+	}
+
+	return {left: leave(wizard, ports), inputEnded: true};
+}
+
+/** One line typed. */
+export function obeyLine(wizard: Wizard, line: string, ports: Ports, say: (text: string) => void): Wizard {
+	const text = line.trim();
+	if (wizard.screen === 'opening') return obeyOpening(wizard, text, ports, say);
+	if (wizard.screen === 'left') return wizard;
+	if (wizard.asking?.by === 'key') return press(wizard, text[0]?.toLowerCase() === 'y' ? 'y' : 'escape', ports);
+	if (text === '') return press(wizard, line === ' ' ? ' ' : 'enter', ports);
+	if (wizard.asking && text === '!') return press(wizard, '!', ports);
+	const clear = {...press({...wizard, entry: emptyEntry}, 'escape', ports)};
+	if (clear.screen !== 'sitting') return clear;
+	const seen = seenBy(clear, ports);
+	if (text === 'table') {
+		say(sayTable(seen.bench));
+		return clear;
+	}
+
+	const isWriting = clear.writing === 'note';
+	const isColon = /^:\S$/u.test(text);
+	const key = isColon ? text[1]! : [...text].length === 1 ? text : undefined;
+	const keys = sittingKeys(clear, isColon ? {...seen, task: {...seen.task, freeText: false}} : seen);
+	const binding = key !== undefined && !isWriting ? bindingFor(keys, key) : undefined;
+	if (binding?.command.kind === 'overlay') {
+		const {overlay} = binding.command;
+		say(
+			overlayLines(overlay, {sitting: clear, seen, keys, ports}, {width: 76, glyphs: asciiGlyphs})
+				.map(textOf)
+				.join('\n'),
+		);
+		return clear;
+	}
+
+	if (binding && isColon && seen.task.freeText) return press({...clear, entry: emptyEntry}, letterless(key!), ports);
+	if (binding) return press(clear, key!, ports);
+	const answered = press({...clear, writing: wizard.writing, entry: entryOf(text)}, 'enter', ports);
+	return answered;
+}
+
+/** Where words are asked for, letters are text; these have another stroke with the same meaning. */
+function letterless(key: string): string {
+	return ({u: 'ctrl+u', r: 'ctrl+r', q: 'ctrl+c', p: ' '} as Readonly<Record<string, string>>)[key] ?? key;
+}
+
+function obeyOpening(
+	wizard: Extract<Wizard, {screen: 'opening'}>,
+	text: string,
+	ports: Ports,
+	say: (text: string) => void,
+): Wizard {
+	if (wizard.naming) return press({...wizard, naming: {...wizard.naming, entry: entryOf(text)}}, 'enter', ports);
+	if (text === '') return press(wizard, 'enter', ports);
+	if (text === '?') {
+		say(helpLines(openingKeys(wizard), 76).map(textOf).join('\n'));
+		return wizard;
+	}
+
+	// Several digits: the number of a line further down the list.
+	if (/^\d+$/.test(text)) return press({...wizard, at: Number(text) - 1}, 'enter', ports);
+	const [word, number] = text.split(/\s+/);
+	const at = number === undefined ? wizard.at : Number(number) - 1;
+	return [...word!].length === 1
+		? press({...wizard, at}, word!, ports)
+		: {
+				...wizard,
+				message: {as: 'attention', text: `Read “${text}”. Type the number of a line, ? for help, or q to leave.`},
+			};
+}
+
+/** Says what is new: the message, and the task when it is another one. Returns the task's words. */
+function tell(
+	before: {readonly wizard: Wizard; readonly told: string} | undefined,
+	wizard: Wizard,
+	ports: Ports,
+	say: (text: string) => void,
+): string {
+	if (wizard.screen === 'left') return '';
+	if (wizard.message && (before === undefined || wizard.message !== messageOf(before.wizard))) say(wizard.message.text);
+	const text = wizard.screen === 'opening' ? sayOpening(wizard, ports) : saySitting(wizard, ports);
+	const isNew = before?.told !== text.body;
+	if (isNew) say(text.body);
+	say(text.prompt);
+	return text.body;
+}
+
+function messageOf(wizard: Wizard) {
+	return wizard.screen === 'left' ? undefined : wizard.message;
+}

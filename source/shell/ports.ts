@@ -1,0 +1,28 @@
+import type {Bench, Outlook} from '../session/bench.ts';
+import type {Deed, Story} from '../session/facts.ts';
+import type {InstrumentSheet} from '../session/sheet.ts';
+import type {PracticeMove, Stage} from '../stages/stage.ts';
+import type {Store} from '../storage/store.ts';
+
+/** Everything that the wizard needs from elsewhere, so that it is a function of values and these. */
+export interface Ports {
+	/** In the order they are walked. */
+	readonly stages: readonly Stage[];
+	readonly store: Store;
+	/** @param learned What the store kept for the guitar, if anything. */
+	readonly benchOf: (story: Story, learned: unknown) => Bench;
+	readonly outlookOf: (story: Story, learned: unknown) => Outlook;
+	/** Whether these deeds may be stored now; a refusal says why not, in a sentence. */
+	readonly decide: (
+		deeds: readonly Deed[],
+		story: Story,
+	) => {readonly ok: true} | {readonly ok: false; readonly said: string};
+	/** Simulated hands: what they did and what the tuner or the gauge then showed. */
+	readonly practise: (story: Story, move: PracticeMove, now: number) => readonly Deed[];
+	/** What a new set-up starts from, before intake asks anything. */
+	readonly firstSheet: (practiceSeed?: number) => InstrumentSheet;
+	/** Milliseconds since 1970. */
+	readonly now: () => number;
+	/** A seed for a new practice guitar. */
+	readonly seed: () => number;
+}

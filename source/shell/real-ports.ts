@@ -1,0 +1,28 @@
+import {randomInt} from 'node:crypto';
+import type {Learned} from '../estimation/belief.ts';
+import {benchOf} from '../session/bench-of.ts';
+import {defaultSheet} from '../session/catalog/default-sheet.ts';
+import {decide} from '../session/decide.ts';
+import {stateOf} from '../session/evolve.ts';
+import {stages} from '../stages/index.ts';
+import type {Store} from '../storage/store.ts';
+import type {Ports} from './ports.ts';
+
+/** Seeds stay short enough to be typed again. */
+const seeds = 1_000_000;
+
+/** The wizard's real surroundings. */
+export function realPorts(store: Store, now: () => number): Ports {
+	return {
+		stages,
+		store,
+		now,
+		seed: () => randomInt(seeds),
+		benchOf: (story, learned) => benchOf(story, learned as Learned | undefined),
+		outlookOf: story => ({order: [], movesPerTenCents: [], worstAfterStep: [story.length]}),
+		decide: (deeds, story) => decide(deeds, stateOf(story)),
+		practise: (_story, move) => (move.kind === 'deeds' ? move.deeds : []),
+		firstSheet: practiceSeed =>
+			practiceSeed === undefined ? defaultSheet() : {...defaultSheet(), name: 'Practice guitar', practiceSeed},
+	};
+}

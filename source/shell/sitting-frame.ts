@@ -1,0 +1,176 @@
+import type {Binding} from '../terminal/keys.ts';
+import {hintLine} from '../terminal/keys.ts';
+import {wrapTo} from '../terminal/fit.ts';
+import type {Glyphs} from '../terminal/glyphs.ts';
+import {blank, cutLine, type Line, line, span, toHeight} from '../terminal/line.ts';
+import {entryLine} from './entry-line.ts';
+import {forecastLines} from './forecast-lines.ts';
+import {headerLine, taskLines, trailLine} from './head-lines.ts';
+import {howLines} from './how-lines.ts';
+import {orderLines, worstLines} from './outlook-lines.ts';
+import {overlayLines, recentLines} from './overlay-lines.ts';
+import {wayOf} from './place.ts';
+import {plateLine} from './plate-line.ts';
+import type {Ports} from './ports.ts';
+import {type Region, type Regions, regionNames} from './regions.ts';
+import {actAhead, type Seen, seenBy, stringNamed} from './seen.ts';
+import {type Command, sittingKeys} from './sitting-keys.ts';
+import type {Message, Sitting} from './state.ts';
+import {tableLines} from './string-table.ts';
+
+/** A whole screen of a sitting as lines: what is above the stage's picture, the picture's room, what is below. */
+export interface SittingFrame {
+	readonly above: readonly Line[];
+	/** Rows for the stage's own picture; 0 while something else needs them. */
+	readonly panelHeight: number;
+	readonly below: readonly Line[];
+	readonly side: readonly Line[];
+	/** In cells from the top left corner of the frame. */
+	readonly cursor: {readonly x: number; readonly y: number};
+}
+
+export function sittingFrame(sitting: Sitting, ports: Ports, regions: Regions, glyphs: Glyphs): SittingFrame {
+	const seen = seenBy(sitting, ports);
+	const keys = sittingKeys(sitting, seen);
+	const {heights, width} = regions;
+	const sized = {width, glyphs};
+	const {bench, task} = seen;
+	const isNote = sitting.writing === 'note';
+	const entry = entryLine(
+		isNote
+			? {prompt: 'note', entry: sitting.entry, example: 'nut slot of string 3 is tight'}
+			: {prompt: task.prompt, entry: sitting.entry, example: task.example},
+		sized,
+	);
+	const remark = sitting.isLookOnly ? 'look only' : undefined;
+	const head: {readonly [R in Region]?: readonly Line[]} = {
+		header: [headerLine({bench, stages: ports.stages, progress: task.progress, remark}, sized)],
+		trail: [trailLine(wayOf(bench, ports.stages), sized)],
+		task: taskLines(task, {...sized, rows: heights.task}),
+	};
+	const foot: {readonly [R in Region]?: readonly Line[]} = {
+		message: messageLines(sitting.message, {...sized, rows: heights.message}),
+		entry: [entry.line],
+		keys: [hintLine(keys, width)],
+	};
+	const {lines, panelHeight} = middle(sitting, seen, keys, ports, regions, glyphs);
+	const above = [...place(['header', 'trail', 'gapAboveTask', 'task'], head, regions), ...lines];
+	const below = place(['message', 'gapAboveEntry', 'entry', 'keys'], foot, regions);
+	return {
+		above,
+		panelHeight,
+		below,
+		side: sideLines(sitting, seen, ports, regions, glyphs),
+		cursor: {x: entry.cursor, y: above.length + panelHeight + below.length - heights.keys - heights.entry},
+	};
+}
+
+/** Regions one under the other, each at its height. */
+function place(
+	names: readonly Region[],
+	lines: {readonly [R in Region]?: readonly Line[]},
+	{heights}: Regions,
+): readonly Line[] {
+	return names.flatMap(name => toHeight(lines[name] ?? [], heights[name]));
+}
+
+const tableNames = regionNames.slice(regionNames.indexOf('how'), regionNames.indexOf('panel'));
+
+/** A picture in fewer rows says nothing. */
+const leastPanel = 6;
+
+interface Middle {
+	readonly lines: readonly Line[];
+	readonly panelHeight: number;
+}
+
+/** How-to, table, plate, forecast and picture; or, in their place, what was asked for. */
+function middle(
+	sitting: Sitting,
+	seen: Seen,
+	keys: readonly Binding<Command>[],
+	ports: Ports,
+	regions: Regions,
+	glyphs: Glyphs,
+): Middle {
+	const {heights, width} = regions;
+	const {task, stage} = seen;
+	const rows = [...tableNames, 'panel' as const].reduce((sum, name) => sum + heights[name], 0);
+	if (sitting.overlay) {
+		const lines = overlayLines(sitting.overlay, {sitting, seen, keys, ports}, {width, glyphs});
+		return {lines: scrolled(lines, sitting.scroll, rows, glyphs), panelHeight: 0};
+	}
+
+	const isPictured = stage?.Panel !== undefined;
+	const cautions = (task.cautions ?? []).filter(caution => !sitting.cautionsRead.includes(caution));
+	const said = {cautions, how: task.how ?? []};
+	if (task.tableRests) {
+		const how = [blank, ...howLines(said, {width, glyphs, rows: rows - 1})];
+		const left = rows - how.length - 1;
+		const panelHeight = isPictured && left >= leastPanel ? left : 0;
+		return {lines: toHeight(how, rows - panelHeight), panelHeight};
+	}
+
+	const panelHeight = isPictured ? heights.panel : 0;
+	const how = howLines(said, {width, glyphs, rows: heights.how});
+	const lines = place(tableNames, {...table(sitting, seen, regions, glyphs), how}, regions);
+	return {lines: toHeight(lines, rows - panelHeight), panelHeight};
+}
+
+function table(
+	{entry}: Sitting,
+	seen: Seen,
+	{width, heights}: Regions,
+	glyphs: Glyphs,
+): {readonly [R in Region]?: readonly Line[]} {
+	const {bench, task} = seen;
+	const {titles, rows: strings} = tableLines(bench, {
+		width,
+		glyphs,
+		asked: stringNamed(entry, bench) ?? task.string,
+		subject: task.practice?.kind === 'pluck' && task.practice.how !== 'open' ? 'saddles' : 'pitch',
+	});
+	return {
+		titles: [titles],
+		strings,
+		plate: [plateLine(bench.plate, bench.sheet, {width, glyphs, blocked: bench.blocked})],
+		forecast: forecastLines(actAhead(seen, entry), bench, {width, glyphs, rows: heights.forecast}),
+	};
+}
+
+/** A window on lines that may be more than fit; the last row says so. */
+function scrolled(lines: readonly Line[], from: number, rows: number, glyphs: Glyphs): readonly Line[] {
+	if (lines.length <= rows) return toHeight(lines, rows);
+	const most = lines.length - (rows - 1);
+	const start = Math.min(from, most);
+	const more = start < most ? `${glyphs.current} more below: Down` : 'the end: Up goes back';
+	return [...lines.slice(start, start + rows - 1), line(more, 'quiet')];
+}
+
+function messageLines(
+	message: Message | undefined,
+	{width, rows, glyphs}: {readonly width: number; readonly rows: number; readonly glyphs: Glyphs},
+): readonly Line[] {
+	if (!message) return [];
+	const mark = message.as === 'attention' ? `${glyphs.attention} ` : message.as === 'danger' ? `${glyphs.danger} ` : '';
+	return wrapTo(message.text, width - mark.length, rows, glyphs.cut).map((text, index) => [
+		span(index === 0 ? mark : ' '.repeat(mark.length), message.as),
+		span(text, message.as === 'danger' ? 'strong' : message.as),
+	]);
+}
+
+/** What comes and what was done, where the terminal is wide. */
+function sideLines(sitting: Sitting, seen: Seen, ports: Ports, {side}: Regions, glyphs: Glyphs): readonly Line[] {
+	if (!side) return [];
+	const {width, height} = side;
+	const ahead = seen.task.tableRests ? [] : outlookBlock(sitting, seen, ports, width, glyphs);
+	const done = recentLines(sitting, seen, width, Math.max(5, height - ahead.length - 1));
+	return [...ahead, line('Entered so far', 'strong'), ...done]
+		.slice(0, height)
+		.map(row => cutLine(row, width, glyphs.cut));
+}
+
+function outlookBlock(sitting: Sitting, {bench}: Seen, ports: Ports, width: number, glyphs: Glyphs): readonly Line[] {
+	const outlook = ports.outlookOf(sitting.journal.story, sitting.learned);
+	return [...orderLines(outlook, bench), blank, ...worstLines(outlook, width, glyphs), blank];
+}

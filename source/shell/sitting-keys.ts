@@ -1,0 +1,181 @@
+import type {Deed} from '../session/facts.ts';
+import type {KeyAction} from '../stages/stage.ts';
+import type {Binding} from '../terminal/keys.ts';
+import {isOnlyString, moveAhead, type Seen} from './seen.ts';
+import type {Overlay, Sitting} from './state.ts';
+
+/** What a key does to a sitting. */
+export type Command =
+	| {readonly kind: 'enter' | 'practise' | 'undo' | 'redo' | 'note' | 'back' | 'list' | 'leave' | 'meant' | 'close'}
+	| {readonly kind: 'string'; readonly step: 1 | -1}
+	| {readonly kind: 'scroll'; readonly step: number}
+	| {readonly kind: 'overlay'; readonly overlay: Overlay}
+	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]; readonly ask?: string};
+
+type Keys = Binding<Command>;
+
+/**
+ * Every key that works now and what it does, most useful first. Single
+ * letters act on an empty line only, so a to h, which begin notes, digits and
+ * signs are never commands.
+ */
+export function sittingKeys(sitting: Sitting, seen: Seen): readonly Keys[] {
+	if (sitting.writing === 'note') return noteKeys;
+	if (sitting.asking?.by === 'answer') return [...meantKeys, ...typingKeys, leaveKey];
+	if (sitting.entry.text !== '' && !isOnlyString(sitting.entry)) return [storeKey, meantKey, ...typingKeys, leaveKey];
+	const own = seen.stage ? seen.stage.keys(seen.bench, seen.task).flatMap(stageKey) : [];
+	const all = [
+		...enterKeys(sitting, seen),
+		...practiceKeys(sitting, seen),
+		...own,
+		...(sitting.overlay ? scrollKeys : []),
+		...historyKeys(sitting),
+		...stringKeys(sitting, seen),
+		...everywhere,
+	];
+	return seen.task.freeText ? all.flatMap(withoutLetters) : all;
+}
+
+const helpKey: Keys = {
+	strokes: ['?'],
+	hint: 'help',
+	help: 'shows every key and what the table means',
+	command: {kind: 'overlay', overlay: 'help'},
+	isPinned: true,
+};
+const leaveKey: Keys = {
+	strokes: ['ctrl+c'],
+	help: 'leaves, like q; what is on the entry line is dropped, nothing else',
+	command: {kind: 'leave'},
+};
+const storeKey: Keys = {strokes: ['enter'], hint: 'store', help: 'stores what is typed', command: {kind: 'enter'}};
+const meantKey: Keys = {
+	strokes: ['!'],
+	help: 'stores what is typed although it is surprising: “I meant it”',
+	command: {kind: 'meant'},
+};
+
+const typingKeys: readonly Keys[] = [
+	{strokes: ['escape', 'ctrl+u'], hint: 'clear', help: 'clears the line', command: {kind: 'close'}},
+];
+
+const meantKeys: readonly Keys[] = [
+	{strokes: ['enter', '!'], hint: 'I meant it', help: 'stores it as typed', command: {kind: 'meant'}},
+];
+
+const noteKeys: readonly Keys[] = [
+	{strokes: ['enter'], hint: 'store the note', help: 'stores the note', command: {kind: 'enter'}},
+	{strokes: ['escape'], hint: 'no note', help: 'leaves the note out', command: {kind: 'close'}},
+	leaveKey,
+];
+
+const everywhere: readonly Keys[] = [
+	{strokes: ['<'], hint: 'step back', help: 'opens the step before this one again', command: {kind: 'back'}},
+	{
+		strokes: ['o'],
+		hint: 'outlook',
+		help: 'shows the plan ahead and what moves what',
+		command: {kind: 'overlay', overlay: 'outlook'},
+	},
+	{
+		strokes: ['s'],
+		hint: 'story',
+		help: 'shows everything entered so far',
+		command: {kind: 'overlay', overlay: 'story'},
+	},
+	{strokes: ['n'], hint: 'note', help: 'writes a note into the set-up', command: {kind: 'note'}},
+	{strokes: ['l'], help: 'goes to the list of guitars and set-ups; nothing is lost', command: {kind: 'list'}},
+	helpKey,
+	{
+		strokes: ['q', 'ctrl+c'],
+		hint: 'leave',
+		help: 'leaves; everything entered is stored',
+		command: {kind: 'leave'},
+		isPinned: true,
+	},
+	{strokes: ['escape'], help: 'closes what is open, clears the line', command: {kind: 'close'}},
+];
+
+const scrollKeys: readonly Keys[] = [
+	{strokes: ['down', 'up'], hint: 'scroll', help: 'scrolls', command: {kind: 'scroll', step: 1}},
+];
+
+function enterKeys({entry}: Sitting, {task}: Seen): readonly Keys[] {
+	if (entry.text !== '') return [storeKey];
+	return task.enter
+		? [
+				{
+					strokes: ['enter'],
+					hint: task.enter.label,
+					help: `on an empty line: ${task.enter.label}`,
+					command: {kind: 'enter'},
+				},
+			]
+		: [];
+}
+
+function practiceKeys({entry}: Sitting, seen: Seen): readonly Keys[] {
+	const move = moveAhead(seen, entry);
+	if (!move) return [];
+	const hint = {pluck: 'pluck it', turn: 'turn it', 'measure-plate': 'measure', deeds: 'do it'}[move.kind];
+	return [
+		{
+			strokes: [' ', 'p'],
+			hint,
+			help: 'practice guitar: the simulated hands do what is asked',
+			command: {kind: 'practise'},
+		},
+	];
+}
+
+function historyKeys({journal}: Sitting): readonly Keys[] {
+	const undo: Keys = {
+		strokes: ['u', 'ctrl+u'],
+		hint: 'take back',
+		help: 'takes the last entry back, again for the one before',
+		command: {kind: 'undo'},
+	};
+	const redo: Keys = {
+		strokes: ['r', 'ctrl+r'],
+		hint: 'put back',
+		help: 'puts back what was taken back',
+		command: {kind: 'redo'},
+	};
+	return journal.undone.length > 0 ? [undo, redo] : [undo];
+}
+
+function stringKeys({overlay}: Sitting, {task}: Seen): readonly Keys[] {
+	if (overlay || task.tableRests) return [];
+	return [
+		{
+			strokes: ['down'],
+			hint: 'other string',
+			help: 'chooses a thicker string; or type its number and a colon, like 5:',
+			command: {kind: 'string', step: 1},
+		},
+		{strokes: ['up'], help: 'chooses a thinner string', command: {kind: 'string', step: -1}},
+	];
+}
+
+function stageKey({key, label, does}: KeyAction): readonly Keys[] {
+	const command = does.kind === 'deeds' ? does : shellCommands[does.name];
+	return command ? [{strokes: [key], hint: label, help: label, command}] : [];
+}
+
+/** Names by which a stage may ask for what the wizard does itself. */
+const shellCommands: Readonly<Record<string, Command>> = {
+	'select-string': {kind: 'string', step: 1},
+	outlook: {kind: 'overlay', overlay: 'outlook'},
+	story: {kind: 'overlay', overlay: 'story'},
+	help: {kind: 'overlay', overlay: 'help'},
+	back: {kind: 'back'},
+	note: {kind: 'note'},
+	list: {kind: 'list'},
+	leave: {kind: 'leave'},
+};
+
+/** Where words are asked for, every letter belongs to them. */
+function withoutLetters(binding: Keys): readonly Keys[] {
+	const [first, ...rest] = binding.strokes.filter(stroke => !/^\p{L}$/u.test(stroke));
+	return first === undefined ? [] : [{...binding, strokes: [first, ...rest]}];
+}

@@ -1,0 +1,66 @@
+import type {Deed} from '../session/facts.ts';
+import type {Journal} from '../session/journal.ts';
+import type {SetupSummary} from '../storage/store.ts';
+import type {Entry} from '../terminal/entry.ts';
+import type {Meaning} from '../terminal/theme.ts';
+
+/** Where the wizard is. Facts live in the journal; everything else here is lost on leaving without harm. */
+export type Wizard = Opening | Sitting | Left;
+
+export interface Message {
+	readonly as: Meaning;
+	readonly text: string;
+}
+
+/** The first screen: what to do, and every set-up kept. */
+export interface Opening {
+	readonly screen: 'opening';
+	readonly kept: readonly SetupSummary[];
+	/** Place in `openingItems`. */
+	readonly at: number;
+	readonly message?: Message;
+	readonly asking?: {readonly kind: 'delete' | 'held'; readonly summary: SetupSummary};
+	/** The guitar being renamed. */
+	readonly naming?: {readonly summary: SetupSummary; readonly entry: Entry};
+	readonly isHelpOpen?: boolean;
+}
+
+export const overlays = ['help', 'outlook', 'story'] as const;
+export type Overlay = (typeof overlays)[number];
+
+/** One set-up being worked on. */
+export interface Sitting {
+	readonly screen: 'sitting';
+	readonly id: string;
+	readonly guitarId: string;
+	readonly journal: Journal;
+	/** What earlier set-ups of this guitar taught, as the store keeps it. */
+	readonly learned?: unknown;
+	/** True once something of it is on the disk. */
+	readonly isStored: boolean;
+	/** Open in another program as well: nothing may be entered here. */
+	readonly isLookOnly: boolean;
+	readonly entry: Entry;
+	/** What the entry line is for. */
+	readonly writing: 'answer' | 'note';
+	readonly overlay?: Overlay;
+	readonly scroll: number;
+	readonly message?: Message;
+	/** A question that waits: of an answer (Enter again or `!` means it) or of a key (`y`). */
+	readonly asking?: {readonly by: 'answer' | 'key'; readonly deeds: readonly Deed[]};
+	readonly cautionsRead: readonly string[];
+}
+
+/** The wizard is over; what is said goes under the shell's prompt. */
+export interface Left {
+	readonly screen: 'left';
+	readonly said: readonly string[];
+	/** Whether the set-up that was left is walked to its end; undefined if none was open. */
+	readonly isFinished?: boolean;
+}
+
+/** Without what belongs to the entry before: message, question, draft. */
+export function settled(sitting: Sitting): Sitting {
+	const {message: _, asking: __, ...rest} = sitting;
+	return rest;
+}
