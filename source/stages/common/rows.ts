@@ -1,4 +1,4 @@
-import type {StringNumber} from '../../music/string-number.ts';
+import {type StringNumber, stringNumbers} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 
 /**
@@ -25,4 +25,13 @@ export function listed(strings: readonly (string | number)[]): string {
 /** `string 1`, `strings 1, 3 and 6`. */
 export function stringsNamed(strings: readonly number[]): string {
 	return `${strings.length === 1 ? 'string' : 'strings'} ${listed(strings)}`;
+}
+
+/** `1 3 6` typed: strings of these rows, none twice; undefined if it is anything else. */
+export function stringsIn(text: string, rows: readonly StringRow[]): readonly StringNumber[] | undefined {
+	const typed = text.trim().split(/[\s,;]+/);
+	const found = stringNumbers.filter(
+		string => rows.some(row => row.string === string) && typed.includes(String(string)),
+	);
+	return found.length === typed.length && found.length > 0 ? found : undefined;
 }

@@ -55,6 +55,10 @@ export const checklist = {
 		`Read “${text}”: not the number of an item. Type 1 to ${count} to tick or untick one, for example 2.`,
 } as const;
 
+export const allStrings = {
+	at: (name: string, said: string) => `At ${name}: ${said}`,
+} as const;
+
 export const surprise = {
 	unexpected: (expected: string, read: string) =>
 		`Expected ${expected}, read ${read}: mistyped, another string, or did something slip?`,

@@ -1,8 +1,8 @@
-import {type StringNumber, stringNumbers} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {answerChoice} from '../common/choices.ts';
 import {refuseTyping} from '../common/going.ts';
 import {answerPitch} from '../common/pitch-answer.ts';
+import {stringsIn} from '../common/rows.ts';
 import type {Answer, Task} from '../stage.ts';
 import {fitted, removed, restring, stepOf, ways} from './task.ts';
 import {words} from './words.ts';
@@ -26,15 +26,6 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 		default:
 			return refuseTyping(text, task);
 	}
-}
-
-/** `1 3 6`: each of them one of these rows, none twice. */
-function stringsIn(text: string, rows: readonly StringRow[]): readonly StringNumber[] | undefined {
-	const typed = text.trim().split(/[\s,;]+/);
-	const found = stringNumbers.filter(
-		string => rows.some(row => row.string === string) && typed.includes(String(string)),
-	);
-	return found.length === typed.length && found.length > 0 ? found : undefined;
 }
 
 function numbersOf(rows: readonly StringRow[]): string {

@@ -1,0 +1,92 @@
+import type {Fact} from '../facts.ts';
+import type {Job} from '../sheet.ts';
+import type {LeftoverCause} from './leftover.ts';
+
+/** Every sentence of the set-up sheet. */
+export const words = {
+	title: (name: string) => `Set-up sheet: ${name}`,
+	practice: 'Practice guitar: simulated, no real instrument.',
+	jobs: {
+		whole: 'whole set-up',
+		restring: 'new strings of the same kind',
+		change: 'other gauges or another tuning',
+		intonation: 'intonation only',
+	} satisfies Record<Job, string>,
+	sections: {
+		instrument: 'Instrument',
+		strings: 'Strings',
+		plate: 'Bridge',
+		work: 'What was done',
+		proof: 'Arm',
+		watch: 'What to watch',
+		notes: 'Notes',
+		cautions: 'Please mind',
+	},
+	instrument: {
+		job: 'job',
+		date: 'date',
+		scale: 'scale length',
+		reference: 'A',
+		action: 'action, 12th fret',
+		total: 'pull at pitch',
+		springs: 'springs',
+	},
+	before: (value: string) => `${value} before`,
+	columns: {
+		string: 'string',
+		gauge: 'gauge',
+		first: 'came in',
+		now: 'now',
+		firstIntonation: '12th before',
+		nowIntonation: '12th now',
+		saddle: 'saddle',
+		tension: 'pull',
+	},
+	columnsNote: 'Cents against the target; 12th: fretted against harmonic. ~ believed, not read since the last touch.',
+	plate: {
+		first: 'tail came in',
+		now: 'tail now',
+		wish: 'wanted',
+		claw: 'claw',
+		believed: (tail: string) => `${tail} (believed)`,
+	},
+	work: {
+		pegTurns: ['peg turn', 'peg turns'],
+		fineTunerTurns: ['fine tuner turn', 'fine tuner turns'],
+		saddleMoves: ['saddle moved', 'saddles moved'],
+		clawSteps: ['claw step', 'claw steps'],
+		stringsFitted: ['string fitted', 'strings fitted'],
+		plucks: ['reading', 'readings'],
+	},
+	motions: {
+		dive: 'dive and back',
+		'pull-up': 'pull up and back',
+		bend: 'bend and back',
+	} satisfies Record<Extract<Fact, {type: 'ArmMoved'}>['motion'], string>,
+	causes: {
+		home: () => 'all strings came home',
+		plate: () =>
+			'off in proportion to the bridge: the plate did not come home; look at knife edges, posts, springs, claw',
+		'one-string': (string: string) =>
+			`only string ${string} is off: it slips; look at its clamp, ball end, windings, saddle screw`,
+		'all-equal': () => 'all off alike: the tuner’s reference or the temperature changed, not the guitar',
+		unclear: () => 'off, and the pattern fits no single cause: read again',
+	} satisfies Record<LeftoverCause, (string: string) => string>,
+	worst: (cents: string) => `worst ${cents} cents`,
+	watch: {
+		newStrings: 'New strings settle: check the tuning after a day, with the fine tuners.',
+		strength: (string: string, share: string) =>
+			`String ${string} stands at ${share} of its breaking load when sound; replace it early, do not tune it up.`,
+		intonation: (string: string, cents: string) => `String ${string}: fretted 12th is ${cents} of the harmonic.`,
+		pitch: (string: string, cents: string) => `String ${string} stands ${cents}.`,
+		plate: (tail: string, wish: string) => `Plate: tail ${tail}, wanted ${wish}.`,
+		nothing: 'Nothing out of the ordinary.',
+	},
+	none: '—',
+	cautions: [
+		'Eye protection when strings are tightened, loosened or cut; face out of their line; ends are sharp.',
+		'Strings slack before a saddle screw, a spring or the bridge itself is loosened; springs jump.',
+		'Screws snug, not hard. Never turn the pivot posts at full tension.',
+		'The maker’s own instructions come first, then a qualified technician; this is advice and replaces neither.',
+	],
+} as const;

@@ -1,0 +1,28 @@
+import type {Bench} from '../../session/bench.ts';
+import {readAngle, readLength, readTailHeight} from '../../session/entry/measures.ts';
+import type {Deed} from '../../session/facts.ts';
+import {radiansFromDegrees} from '../../units/convert.ts';
+import {formatTrimmed} from '../../units/number.ts';
+import type {Answer} from '../stage.ts';
+import {answerOf} from './entry-answer.ts';
+
+/** A height, an angle, or two gaps with the one at the posts first. */
+export function answerPlate(text: string, {sheet}: Bench, meant = false): Answer {
+	const measured = (tailMm: number, entered: string): readonly Deed[] => [{type: 'PlateMeasured', tailMm, entered}];
+	if (/deg|°/i.test(text)) {
+		return answerOf(
+			readAngle(text),
+			(degrees, entered) => measured(sheet.tailArmMm * Math.sin(radiansFromDegrees(degrees)), entered),
+			meant,
+		);
+	}
+	const [, front, tail] = /^(.+?)(?:\s+\/\s+|\s*;\s*)(.+)$/.exec(text.trim()) ?? [];
+	if (front === undefined || tail === undefined) return answerOf(readTailHeight(text, sheet.units), measured, meant);
+	const gap = {what: 'a gap', range: [0, 40], usual: [1, 25], exampleMm: 8} as const;
+	const [posts, edge] = [readLength(front, sheet.units, gap), readLength(tail, sheet.units, gap)];
+	if (posts.kind === 'refused') return answerOf(posts, () => []);
+	if (edge.kind === 'refused') return answerOf(edge, () => []);
+	// Judged as the height that they make, so that a slip in either shows.
+	const height = readTailHeight(`${formatTrimmed(edge.value - posts.value, 3)} mm${meant ? '!' : ''}`, sheet.units);
+	return answerOf(height, tailMm => measured(tailMm, text.trim()), meant);
+}
