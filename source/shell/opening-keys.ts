@@ -1,9 +1,11 @@
+import {type EditCommand, editKeys} from '../terminal/edit-keys.ts';
 import type {Binding} from '../terminal/keys.ts';
 import {openingItems} from './opening-items.ts';
 import type {Opening} from './state.ts';
 
 /** What a key does to the first screen. */
 export type OpeningCommand =
+	| EditCommand
 	| {readonly kind: 'choose' | 'again' | 'rename' | 'delete' | 'leave' | 'help' | 'close' | 'sure' | 'look'}
 	| {readonly kind: 'move'; readonly step: number}
 	| {readonly kind: 'pick'; readonly at: number};
@@ -47,11 +49,13 @@ const keptKeys: readonly Keys[] = [
 	{strokes: ['x'], hint: 'delete', help: 'deletes the marked set-up, after a question', command: {kind: 'delete'}},
 ];
 
-const leaveKey: Keys = {strokes: ['ctrl+c'], help: 'leaves', command: {kind: 'leave'}};
+const leaveKey: Keys = {strokes: ['ctrl+c'], hint: 'leave', help: 'leaves', command: {kind: 'leave'}, isPinned: true};
 
 const nameKeys: readonly Keys[] = [
 	{strokes: ['enter'], hint: 'store the name', help: 'stores the name', command: {kind: 'choose'}},
 	{strokes: ['escape'], hint: 'no change', help: 'leaves the name as it was', command: {kind: 'close'}},
+	{strokes: ['ctrl+u'], help: 'clears the line', command: {kind: 'edit', edit: 'clear'}},
+	...editKeys,
 	leaveKey,
 ];
 

@@ -1,5 +1,5 @@
 import type {SetupSummary} from '../storage/store.ts';
-import {edits, entryOf, insert} from '../terminal/entry.ts';
+import {type Entry, edits, entryOf, insert} from '../terminal/entry.ts';
 import {bindingFor} from '../terminal/keys.ts';
 import {isCharacter, type Stroke} from '../terminal/strokes.ts';
 import {type OpeningItem, openingItems} from './opening-items.ts';
@@ -56,6 +56,9 @@ function obey(opening: Opening, command: OpeningCommand, ports: Ports): OpeningO
 			return {...settle(opening), isHelpOpen: false};
 		case 'leave':
 			return 'leave';
+		case 'edit':
+			// Only while a name is typed.
+			return opening;
 	}
 }
 
@@ -93,30 +96,33 @@ function pressInName(
 	stroke: Stroke,
 	ports: Ports,
 ): OpeningOutcome {
-	if (stroke === 'ctrl+c') return 'leave';
-	if (stroke === 'escape') return settle(opening, {as: 'quiet', text: 'Left as it was.'});
-	if (stroke === 'enter') {
-		const name = entry.text.trim();
-		if (name === '')
-			return {
-				...opening,
-				message: {
-					as: 'attention',
-					text: 'The name is empty. Type a name, for example: blue one. Esc leaves it as it was.',
-				},
-			};
-		const renamed = ports.store.renameGuitar(summary.guitarId, name);
-		return again(
-			opening,
-			renamed.ok ? {as: 'quiet', text: `Now called “${name}”.`} : {as: 'danger', text: `Not renamed. ${renamed.said}`},
-			ports,
-		);
+	const command = bindingFor(openingKeys(opening), stroke)?.command;
+	const withEntry = (next: Entry): Opening => ({...opening, naming: {summary, entry: next}});
+	switch (command?.kind) {
+		case 'leave':
+			return 'leave';
+		case 'close':
+			return settle(opening, {as: 'quiet', text: 'Left as it was.'});
+		case 'edit':
+			return withEntry(edits[command.edit](entry));
+		case 'choose':
+			return named(opening, summary, entry.text.trim(), ports);
+		default:
+			return isCharacter(stroke) ? withEntry(insert(entry, stroke)) : opening;
+	}
+}
+
+function named(opening: Opening, summary: SetupSummary, name: string, ports: Ports): Opening {
+	if (name === '') {
+		const text = 'The name is empty. Type a name, for example: blue one. Esc leaves it as it was.';
+		return {...opening, message: {as: 'attention', text}};
 	}
 
-	const edit = stroke === 'ctrl+u' ? 'clear' : stroke;
-	const next =
-		edit in edits ? edits[edit as keyof typeof edits](entry) : isCharacter(stroke) ? insert(entry, stroke) : entry;
-	return {...opening, naming: {summary, entry: next}};
+	const renamed = ports.store.renameGuitar(summary.guitarId, name);
+	const message: Message = renamed.ok
+		? {as: 'quiet', text: `Now called “${name}”.`}
+		: {as: 'danger', text: `Not renamed. ${renamed.said}`};
+	return again(opening, message, ports);
 }
 
 /** The list read anew, the place kept as far as it still exists. */

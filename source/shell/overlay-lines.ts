@@ -1,10 +1,11 @@
 import type {Glyphs} from '../terminal/glyphs.ts';
 import {fitTo, wrapWords} from '../terminal/fit.ts';
-import {type Binding, block, helpLines} from '../terminal/keys.ts';
+import {block, helpLines} from '../terminal/keys.ts';
 import {blank, type Line, line, span} from '../terminal/line.ts';
 import {outlookLines} from './outlook-lines.ts';
 import type {Ports} from './ports.ts';
 import type {Seen} from './seen.ts';
+import {helpKeys} from './sitting-keys.ts';
 import type {Overlay, Sitting} from './state.ts';
 import {entriesOf, entryWords} from './story-words.ts';
 import {columnWords} from './string-table.ts';
@@ -12,24 +13,14 @@ import {columnWords} from './string-table.ts';
 /** What stands in place of the table while an overlay is open. Any length; the screen scrolls it. */
 export function overlayLines(
 	overlay: Overlay,
-	{
-		sitting,
-		seen,
-		keys,
-		ports,
-	}: {
-		readonly sitting: Sitting;
-		readonly seen: Seen;
-		readonly keys: readonly Binding<unknown>[];
-		readonly ports: Ports;
-	},
+	{sitting, seen, ports}: {readonly sitting: Sitting; readonly seen: Seen; readonly ports: Ports},
 	{width, glyphs}: {readonly width: number; readonly glyphs: Glyphs},
 ): readonly Line[] {
 	switch (overlay) {
 		case 'help':
 			return [
 				...cautionBlock(seen, width),
-				...block('Keys', helpLines(keys, width)),
+				...block('Keys', helpLines(helpKeys(sitting, seen), width)),
 				...block('What can be typed', [...wrapped(entryHelp, width)]),
 				...block(
 					'The table',

@@ -68,11 +68,7 @@ export function obeyLine(wizard: Wizard, line: string, ports: Ports, say: (text:
 	const binding = key !== undefined && !isWriting ? bindingFor(keys, key) : undefined;
 	if (binding?.command.kind === 'overlay') {
 		const {overlay} = binding.command;
-		say(
-			overlayLines(overlay, {sitting: clear, seen, keys, ports}, {width: 76, glyphs: asciiGlyphs})
-				.map(textOf)
-				.join('\n'),
-		);
+		say(overlayLines(overlay, {sitting: clear, seen, ports}, {width: 76, glyphs: asciiGlyphs}).map(textOf).join('\n'));
 		return clear;
 	}
 

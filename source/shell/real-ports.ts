@@ -1,5 +1,5 @@
 import {randomInt} from 'node:crypto';
-import type {Learned} from '../estimation/belief.ts';
+import type {Learned} from '../estimation/memory.ts';
 import {benchOf} from '../session/bench-of.ts';
 import {defaultSheet} from '../session/catalog/default-sheet.ts';
 import {decide} from '../session/decide.ts';

@@ -1,4 +1,3 @@
-import type {Binding} from '../terminal/keys.ts';
 import {hintLine} from '../terminal/keys.ts';
 import {wrapTo} from '../terminal/fit.ts';
 import type {Glyphs} from '../terminal/glyphs.ts';
@@ -14,7 +13,7 @@ import {plateLine} from './plate-line.ts';
 import type {Ports} from './ports.ts';
 import {type Region, type Regions, regionNames} from './regions.ts';
 import {actAhead, type Seen, seenBy, stringNamed} from './seen.ts';
-import {type Command, sittingKeys} from './sitting-keys.ts';
+import {sittingKeys} from './sitting-keys.ts';
 import type {Message, Sitting} from './state.ts';
 import {tableLines} from './string-table.ts';
 
@@ -53,7 +52,7 @@ export function sittingFrame(sitting: Sitting, ports: Ports, regions: Regions, g
 		entry: [entry.line],
 		keys: [hintLine(keys, width)],
 	};
-	const {lines, panelHeight} = middle(sitting, seen, keys, ports, regions, glyphs);
+	const {lines, panelHeight} = middle(sitting, seen, ports, regions, glyphs);
 	const above = [...place(['header', 'trail', 'gapAboveTask', 'task'], head, regions), ...lines];
 	const below = place(['message', 'gapAboveEntry', 'entry', 'keys'], foot, regions);
 	return {
@@ -85,19 +84,12 @@ interface Middle {
 }
 
 /** How-to, table, plate, forecast and picture; or, in their place, what was asked for. */
-function middle(
-	sitting: Sitting,
-	seen: Seen,
-	keys: readonly Binding<Command>[],
-	ports: Ports,
-	regions: Regions,
-	glyphs: Glyphs,
-): Middle {
+function middle(sitting: Sitting, seen: Seen, ports: Ports, regions: Regions, glyphs: Glyphs): Middle {
 	const {heights, width} = regions;
 	const {task, stage} = seen;
 	const rows = [...tableNames, 'panel' as const].reduce((sum, name) => sum + heights[name], 0);
 	if (sitting.overlay) {
-		const lines = overlayLines(sitting.overlay, {sitting, seen, keys, ports}, {width, glyphs});
+		const lines = overlayLines(sitting.overlay, {sitting, seen, ports}, {width, glyphs});
 		return {lines: scrolled(lines, sitting.scroll, rows, glyphs), panelHeight: 0};
 	}
 

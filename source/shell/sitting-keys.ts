@@ -1,11 +1,14 @@
 import type {Deed} from '../session/facts.ts';
 import type {KeyAction} from '../stages/stage.ts';
+import {type EditCommand, editKeys} from '../terminal/edit-keys.ts';
 import type {Binding} from '../terminal/keys.ts';
+import {emptyEntry} from '../terminal/entry.ts';
 import {isOnlyString, moveAhead, type Seen} from './seen.ts';
 import type {Overlay, Sitting} from './state.ts';
 
 /** What a key does to a sitting. */
 export type Command =
+	| EditCommand
 	| {readonly kind: 'enter' | 'practise' | 'undo' | 'redo' | 'note' | 'back' | 'list' | 'leave' | 'meant' | 'close'}
 	| {readonly kind: 'string'; readonly step: 1 | -1}
 	| {readonly kind: 'scroll'; readonly step: number}
@@ -32,6 +35,7 @@ export function sittingKeys(sitting: Sitting, seen: Seen): readonly Keys[] {
 		...historyKeys(sitting),
 		...stringKeys(sitting, seen),
 		...everywhere,
+		...editKeys,
 	];
 	return seen.task.freeText ? all.flatMap(withoutLetters) : all;
 }
@@ -45,8 +49,10 @@ const helpKey: Keys = {
 };
 const leaveKey: Keys = {
 	strokes: ['ctrl+c'],
+	hint: 'leave',
 	help: 'leaves, like q; what is on the entry line is dropped, nothing else',
 	command: {kind: 'leave'},
+	isPinned: true,
 };
 const storeKey: Keys = {strokes: ['enter'], hint: 'store', help: 'stores what is typed', command: {kind: 'enter'}};
 const meantKey: Keys = {
@@ -57,6 +63,7 @@ const meantKey: Keys = {
 
 const typingKeys: readonly Keys[] = [
 	{strokes: ['escape', 'ctrl+u'], hint: 'clear', help: 'clears the line', command: {kind: 'close'}},
+	...editKeys,
 ];
 
 const meantKeys: readonly Keys[] = [
@@ -66,6 +73,7 @@ const meantKeys: readonly Keys[] = [
 const noteKeys: readonly Keys[] = [
 	{strokes: ['enter'], hint: 'store the note', help: 'stores the note', command: {kind: 'enter'}},
 	{strokes: ['escape'], hint: 'no note', help: 'leaves the note out', command: {kind: 'close'}},
+	...editKeys,
 	leaveKey,
 ];
 
@@ -173,6 +181,16 @@ const shellCommands: Readonly<Record<string, Command>> = {
 	list: {kind: 'list'},
 	leave: {kind: 'leave'},
 };
+
+/** For the help: what works on an empty line, then what works while something is typed. */
+export function helpKeys(sitting: Sitting, seen: Seen): readonly Keys[] {
+	const {overlay: _, ...plain} = sitting;
+	const empty = sittingKeys({...plain, entry: emptyEntry}, seen);
+	const typing = [storeKey, meantKey, ...typingKeys.slice(0, 1)];
+	return sitting.writing === 'note'
+		? empty
+		: [...empty.filter(({command}) => command.kind !== 'edit'), ...typing, ...editKeys];
+}
 
 /** Where words are asked for, every letter belongs to them. */
 function withoutLetters(binding: Keys): readonly Keys[] {

@@ -1,5 +1,5 @@
 import type {Deed} from '../session/facts.ts';
-import {type Edit, edits, emptyEntry, type Entry, entryOf, insert} from '../terminal/entry.ts';
+import {edits, emptyEntry, type Entry, entryOf, insert} from '../terminal/entry.ts';
 import {bindingFor} from '../terminal/keys.ts';
 import {isCharacter, type Stroke} from '../terminal/strokes.ts';
 import {stageBefore} from './place.ts';
@@ -29,26 +29,13 @@ function isTyping({writing}: Sitting, stroke: Stroke): boolean {
 	return writing === 'note' && isCharacter(stroke);
 }
 
-const editKeys: Readonly<Record<string, Edit>> = {
-	left: 'left',
-	right: 'right',
-	home: 'home',
-	end: 'end',
-	backspace: 'backspace',
-	delete: 'delete',
-	'ctrl+a': 'home',
-	'ctrl+e': 'end',
-	'ctrl+w': 'rub-word',
-};
-
 function typed(sitting: Sitting, stroke: Stroke): Sitting {
-	const edit = editKeys[stroke];
-	const entry = edit ? edits[edit](sitting.entry) : isCharacter(stroke) ? insert(sitting.entry, stroke) : sitting.entry;
-	return entry === sitting.entry ? sitting : withEntry(sitting, entry);
+	return isCharacter(stroke) ? withEntry(sitting, insert(sitting.entry, stroke)) : sitting;
 }
 
 /** A question was about other words than those now on the line; a refusal may stay to be read. */
 function withEntry(sitting: Sitting, entry: Entry): Sitting {
+	if (entry.text === sitting.entry.text && entry.cursor === sitting.entry.cursor) return sitting;
 	const {overlay: _, ...rest} = sitting.asking ? settled(sitting) : sitting;
 	return {...rest, entry};
 }
@@ -83,6 +70,8 @@ function obey(sitting: Sitting, command: Command, ports: Ports): Outcome {
 			return toggled(sitting, command.overlay);
 		case 'deeds':
 			return asked(sitting, command, ports);
+		case 'edit':
+			return withEntry(sitting, edits[command.edit](sitting.entry));
 	}
 }
 
