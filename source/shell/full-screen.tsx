@@ -11,8 +11,6 @@ import {leave, paste, press} from './wizard.ts';
 /** How a run of the wizard ended. */
 export type Ending =
 	| {readonly kind: 'left'; readonly left: Left}
-	/** `exitCode` as a shell counts signals: 128 and its number. */
-	| {readonly kind: 'signal'; readonly left: Left; readonly exitCode: number}
 	| {readonly kind: 'fault'; readonly left: Left; readonly error: Error};
 
 /**
@@ -26,15 +24,21 @@ export async function runFullScreen(
 		look,
 		stdin,
 		stdout,
+		onSignal,
 	}: {
 		readonly ports: Ports;
 		readonly look: Look;
 		readonly stdin: NodeJS.ReadStream;
 		readonly stdout: NodeJS.WriteStream;
+		/**
+		 * Called once the terminal is as it was, when the program is to end from
+		 * outside; must end it before it returns, for others may listen to the
+		 * same signal and end it with less ado.
+		 */
+		readonly onSignal: (left: Left, exitCode: number) => void;
 	},
 ): Promise<Ending> {
 	const now = holder(first);
-	let signal: number | undefined;
 	const instance = render(<App now={now} ports={ports} look={look} stdout={stdout} />, {
 		stdin,
 		stdout,
@@ -46,9 +50,10 @@ export async function runFullScreen(
 		maxFps: 60,
 	});
 	const ended = onHangUp(stdout, code => {
-		signal = code;
-		now.set(leave(now.get(), ports));
+		const left = leave(now.get(), ports);
+		now.set(left);
 		instance.unmount();
+		onSignal(left, code);
 	});
 	try {
 		await instance.waitUntilExit();
@@ -62,8 +67,7 @@ export async function runFullScreen(
 		ended();
 	}
 
-	const left = leave(now.get(), ports);
-	return signal === undefined ? {kind: 'left', left} : {kind: 'signal', left, exitCode: signal};
+	return {kind: 'left', left: leave(now.get(), ports)};
 }
 
 interface Holder {

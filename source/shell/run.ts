@@ -7,7 +7,7 @@ import {runFullScreen} from './full-screen.tsx';
 import {openOpening} from './opening.ts';
 import {runPlain} from './plain.ts';
 import type {Ports} from './ports.ts';
-import type {Wizard} from './state.ts';
+import type {Left, Wizard} from './state.ts';
 import {openSetup, startSetup} from './wizard.ts';
 
 /** Runs the wizard on this process's own streams. */
@@ -43,13 +43,24 @@ export async function runWizard(
 		return exitCodes.problem;
 	}
 
-	const ending = await runFullScreen(first, {ports, look, stdin, stdout: isAscii ? asciiStream(stdout) : stdout});
-	for (const text of ending.left.said) stdout.write(shown(text));
+	const farewell = ({said}: Left) => {
+		for (const text of said) stdout.write(shown(text));
+	};
+
+	const ending = await runFullScreen(first, {
+		ports,
+		look,
+		stdin,
+		stdout: isAscii ? asciiStream(stdout) : stdout,
+		onSignal(left, exitCode) {
+			farewell(left);
+			process.exit(exitCode);
+		},
+	});
+	farewell(ending.left);
 	switch (ending.kind) {
 		case 'left':
 			return exitCodes.done;
-		case 'signal':
-			return ending.exitCode;
 		case 'fault':
 			stderr.write(shown(`evenfloat had to stop because of a fault of its own: ${ending.error.message}`));
 			if (env.EVENFLOAT_TRACE) stderr.write(`${ending.error.stack ?? ''}\n`);

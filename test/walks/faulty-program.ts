@@ -1,0 +1,49 @@
+import {runFullScreen} from '../../source/shell/full-screen.tsx';
+import type {Ports} from '../../source/shell/ports.ts';
+import {lookFor} from '../../source/terminal/look.tsx';
+import {simplePorts, simpleSitting} from '../helpers/simple-wizard.ts';
+
+// A wizard with a fault: an answer `boom` breaks what Enter does, `>` what is drawn.
+const ports = simplePorts();
+const [names, readings] = ports.stages;
+let isBroken = false;
+const broken: Ports = {
+	...ports,
+	stages: [
+		names!,
+		{
+			...readings!,
+			answer(text, task, bench, extra) {
+				if (text === 'boom') throw new Error('the bench broke');
+				return readings!.answer(text, task, bench, extra);
+			},
+			keys(bench, task) {
+				return [
+					...readings!.keys(bench, task).filter(({key}) => key !== '>'),
+					{key: '>', label: 'break', does: {kind: 'deeds', deeds: [{type: 'ItemTicked', item: 'break', done: true}]}},
+				];
+			},
+		},
+	],
+	benchOf(story, learned) {
+		const bench = ports.benchOf(story, learned);
+		if (bench.ticked.break) isBroken = true;
+		return {
+			...bench,
+			forecast(act) {
+				if (isBroken) throw new Error('the bench broke');
+				return bench.forecast(act);
+			},
+		};
+	},
+};
+const ending = await runFullScreen(simpleSitting(broken), {
+	ports: broken,
+	look: lookFor(process.env, 8),
+	stdin: process.stdin,
+	stdout: process.stdout,
+	onSignal: (_, exitCode) => process.exit(exitCode),
+});
+for (const text of ending.left.said) console.log(text);
+if (ending.kind === 'fault') console.log(`a fault of its own: ${ending.error.message}`);
+process.exitCode = ending.kind === 'fault' ? 1 : 0;
