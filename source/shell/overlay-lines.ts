@@ -1,3 +1,5 @@
+import {sheetText} from '../session/report/as-text.ts';
+import {setUpSheet} from '../session/report/set-up-sheet.ts';
 import type {Glyphs} from '../terminal/glyphs.ts';
 import {fitTo, wrapWords} from '../terminal/fit.ts';
 import {block, helpLines} from '../terminal/keys.ts';
@@ -29,6 +31,8 @@ export function overlayLines(
 			];
 		case 'outlook':
 			return outlookLines(ports.outlookOf(sitting.journal.story, sitting.learned), seen.bench, {width, glyphs});
+		case 'sheet':
+			return sheetText(setUpSheet(seen.bench)).flatMap(text => wrapped([text], width));
 		case 'story':
 			return storyLines(sitting, seen, width);
 	}

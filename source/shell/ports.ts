@@ -21,6 +21,8 @@ export interface Ports {
 	readonly practise: (story: Story, move: PracticeMove, now: number) => readonly Deed[];
 	/** What a new set-up starts from, before intake asks anything. */
 	readonly firstSheet: (practiceSeed?: number) => InstrumentSheet;
+	/** Writes a text file where the person works, never over another; `said` tells where, or why not. */
+	readonly writeFile: (name: string, text: string) => {readonly ok: boolean; readonly said: string};
 	/** Milliseconds since 1970. */
 	readonly now: () => number;
 	/** A seed for a new practice guitar. */

@@ -6,6 +6,7 @@ import {decide} from '../session/decide.ts';
 import {stateOf} from '../session/evolve.ts';
 import {stages} from '../stages/index.ts';
 import type {Store} from '../storage/store.ts';
+import {writeBeside} from './write-beside.ts';
 import type {Ports} from './ports.ts';
 
 /** Seeds stay short enough to be typed again. */
@@ -17,6 +18,7 @@ export function realPorts(store: Store, now: () => number): Ports {
 		stages,
 		store,
 		now,
+		writeFile: (name, text) => writeBeside([process.cwd(), store.folder], name, text),
 		seed: () => randomInt(seeds),
 		benchOf: (story, learned) => benchOf(story, learned as Learned | undefined),
 		outlookOf: story => ({order: [], movesPerTenCents: [], worstAfterStep: [story.length]}),

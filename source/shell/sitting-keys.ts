@@ -3,13 +3,27 @@ import type {KeyAction} from '../stages/stage.ts';
 import {type EditCommand, editKeys} from '../terminal/edit-keys.ts';
 import type {Binding} from '../terminal/keys.ts';
 import {emptyEntry} from '../terminal/entry.ts';
+import {endKeys} from './end-task.ts';
 import {isOnlyString, moveAhead, type Seen} from './seen.ts';
 import type {Overlay, Sitting} from './state.ts';
 
 /** What a key does to a sitting. */
 export type Command =
 	| EditCommand
-	| {readonly kind: 'enter' | 'practise' | 'undo' | 'redo' | 'note' | 'back' | 'list' | 'leave' | 'meant' | 'close'}
+	| {
+			readonly kind:
+				| 'enter'
+				| 'practise'
+				| 'undo'
+				| 'redo'
+				| 'note'
+				| 'back'
+				| 'list'
+				| 'leave'
+				| 'meant'
+				| 'close'
+				| 'save-sheet';
+	  }
 	| {readonly kind: 'string'; readonly step: 1 | -1}
 	| {readonly kind: 'scroll'; readonly step: number}
 	| {readonly kind: 'overlay'; readonly overlay: Overlay}
@@ -26,7 +40,7 @@ export function sittingKeys(sitting: Sitting, seen: Seen): readonly Keys[] {
 	if (sitting.writing === 'note') return noteKeys;
 	if (sitting.asking?.by === 'answer') return [...meantKeys, ...typingKeys, leaveKey];
 	if (sitting.entry.text !== '' && !isOnlyString(sitting.entry)) return [storeKey, meantKey, ...typingKeys, leaveKey];
-	const own = seen.stage ? seen.stage.keys(seen.bench, seen.task).flatMap(stageKey) : [];
+	const own = (seen.stage ? seen.stage.keys(seen.bench, seen.task) : endKeys).flatMap(stageKey);
 	const all = [
 		...enterKeys(sitting, seen),
 		...practiceKeys(sitting, seen),
@@ -175,6 +189,8 @@ const shellCommands: Readonly<Record<string, Command>> = {
 	'select-string': {kind: 'string', step: 1},
 	outlook: {kind: 'overlay', overlay: 'outlook'},
 	story: {kind: 'overlay', overlay: 'story'},
+	sheet: {kind: 'overlay', overlay: 'sheet'},
+	'save-sheet': {kind: 'save-sheet'},
 	help: {kind: 'overlay', overlay: 'help'},
 	back: {kind: 'back'},
 	note: {kind: 'note'},

@@ -1,4 +1,6 @@
 import type {Deed} from '../session/facts.ts';
+import {sheetMarkdown} from '../session/report/as-markdown.ts';
+import {setUpSheet} from '../session/report/set-up-sheet.ts';
 import {edits, emptyEntry, type Entry, entryOf, insert} from '../terminal/entry.ts';
 import {bindingFor} from '../terminal/keys.ts';
 import {isCharacter, type Stroke} from '../terminal/strokes.ts';
@@ -70,6 +72,8 @@ function obey(sitting: Sitting, command: Command, ports: Ports): Outcome {
 			return toggled(sitting, command.overlay);
 		case 'deeds':
 			return asked(sitting, command, ports);
+		case 'save-sheet':
+			return sheetWritten(sitting, ports);
 		case 'edit':
 			return withEntry(sitting, edits[command.edit](sitting.entry));
 	}
@@ -122,6 +126,17 @@ function asked(
 		message: {as: 'attention', text: `${ask} y yes, any other key no.`},
 		asking: {by: 'key', deeds},
 	};
+}
+
+function sheetWritten(sitting: Sitting, ports: Ports): Sitting {
+	const {bench} = seenBy(sitting, ports);
+	const name =
+		bench.sheet.name
+			.toLowerCase()
+			.replaceAll(/[^\p{L}\p{N}]+/gu, '-')
+			.replaceAll(/^-|-$/g, '') || 'guitar';
+	const written = ports.writeFile(`${name}-${sitting.id}.md`, sheetMarkdown(setUpSheet(bench)));
+	return {...settled(sitting), message: {as: written.ok ? 'good' : 'danger', text: written.said}};
 }
 
 function back(sitting: Sitting, ports: Ports): Sitting {

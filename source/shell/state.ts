@@ -25,7 +25,7 @@ export interface Opening {
 	readonly isHelpOpen?: boolean;
 }
 
-export const overlays = ['help', 'outlook', 'story'] as const;
+export const overlays = ['help', 'outlook', 'story', 'sheet'] as const;
 export type Overlay = (typeof overlays)[number];
 
 /** One set-up being worked on. */

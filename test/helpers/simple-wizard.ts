@@ -37,6 +37,7 @@ export function simplePorts(options: {readonly strings?: 6 | 7 | 8; readonly sta
 			move.kind === 'pluck' ? [{type: 'PitchRead', string: move.string, how: move.how, cents: -7, entered: '-7'}] : [],
 		firstSheet: practiceSeed =>
 			practiceSeed === undefined ? sheet : {...sheet, name: 'Practice guitar', practiceSeed},
+		writeFile: (name, text) => ({ok: true, said: `Written: ${name}, ${text.length} characters`}),
 		now: () => 5000,
 		seed: () => 7,
 	};
