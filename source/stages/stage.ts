@@ -2,6 +2,7 @@ import type {ComponentType} from 'react';
 import type {StringNumber} from '../music/string-number.ts';
 import type {Act, Bench, Forecast} from '../session/bench.ts';
 import type {Deed} from '../session/facts.ts';
+import type {PracticeMove} from '../session/practice-move.ts';
 
 /**
  * A stage is data and plain functions; looks are optional. The same stage is
@@ -58,18 +59,6 @@ export interface Task {
 	readonly progress: number;
 }
 
-/** What simulated hands do when the person asks them to act on the task. */
-export type PracticeMove =
-	| {
-			readonly kind: 'pluck';
-			readonly string: StringNumber;
-			readonly how: 'open' | 'harmonic' | 'fretted';
-			readonly fret?: number;
-	  }
-	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number; readonly by: 'peg' | 'fine-tuner'}
-	| {readonly kind: 'measure-plate'}
-	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]};
-
 export type Answer =
 	/** Facts to store, in order, as one entry. */
 	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]}
@@ -94,4 +83,4 @@ export interface KeyAction {
 		| {readonly kind: 'shell'; readonly name: string};
 }
 
-export type {Act, Bench, Forecast};
+export type {Act, Bench, Forecast, PracticeMove};

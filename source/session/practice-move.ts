@@ -1,0 +1,14 @@
+import type {StringNumber} from '../music/string-number.ts';
+import type {Deed} from './facts.ts';
+
+/** What simulated hands do when the person asks them to act on the task. */
+export type PracticeMove =
+	| {
+			readonly kind: 'pluck';
+			readonly string: StringNumber;
+			readonly how: 'open' | 'harmonic' | 'fretted';
+			readonly fret?: number;
+	  }
+	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number; readonly by: 'peg' | 'fine-tuner'}
+	| {readonly kind: 'measure-plate'}
+	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]};
