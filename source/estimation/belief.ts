@@ -1,7 +1,6 @@
 import {Matrix} from 'ml-matrix';
 import {type Bridge, restAngleRad} from '../physics/bridge.ts';
-import {stretchForFrequency, tensionAt} from '../physics/elastic-string.ts';
-import {travelAt} from '../physics/lever.ts';
+import type {ElasticString} from '../physics/elastic-string.ts';
 import type {InstrumentModel, ModelString} from './instrument-model.ts';
 import {type Layout, layoutOf} from './layout.ts';
 import {nominal, priorSd} from './priors.ts';
@@ -34,36 +33,43 @@ export interface StringStatus {
 	readonly saddleTravelM: number;
 }
 
-/** What an earlier set-up taught: the belief's slow part, by the same layout. */
-export interface Learned {
-	readonly strings: number;
-	readonly mean: readonly number[];
-	readonly covariance: readonly (readonly number[])[];
-}
-
-/** Tension in newtons of a string at its target with the plate level, by nominal values. */
-export function nominalTargetTensionN(string: ModelString): number {
-	return tensionAtTarget(string, string.speakingLengthM, string.massPerLengthKgPerM, string.axialStiffnessN);
-}
-
-function tensionAtTarget(string: ModelString, lengthM: number, massPerLength: number, axialStiffnessN: number): number {
-	const load = (4 * massPerLength * (lengthM * string.targetHz) ** 2) / axialStiffnessN;
-	return (axialStiffnessN * (Math.sqrt(1 + 4 * load) - 1)) / 2;
-}
-
-/** Belief before any reading: strings near pitch, plate near level, both very uncertain. */
+/** Belief before any reading: strings near pitch, plate at rest however it came in, all very uncertain. */
 export function priorBelief(
 	model: InstrumentModel,
 	condition: {readonly nut: 'open' | 'locked'; readonly newness: number},
-	learned?: Learned,
 ): Belief {
 	const n = model.strings.length;
 	const layout = layoutOf(n);
 	const mean = new Float64Array(layout.size);
 	const covariance = Matrix.zeros(layout.size, layout.size);
 	const spread = (at: number, sd: number) => covariance.set(at, at, sd * sd);
+	const pulls = model.strings.map(nominalTargetTensionN);
+	const totalN = pulls.reduce((sum, pull) => sum + pull, 0);
+	let together = priorSd.balance ** 2;
+	for (const [index, string] of model.strings.entries()) {
+		const massSd = string.wound ? priorSd.massWound : priorSd.massPlain;
+		mean[layout.pull(index)] = 1;
+		spread(layout.pull(index), priorSd.pull);
+		spread(layout.stiffness(index), string.wound ? priorSd.stiffnessWound : priorSd.stiffnessPlain);
+		spread(layout.mass(index), massSd);
+		// The plate came in at rest, so its springs held whatever the strings pulled.
+		const share = pulls[index]! / totalN;
+		for (const [at, sd] of [
+			[layout.pull(index), priorSd.pull],
+			[layout.mass(index), massSd],
+		] as const) {
+			covariance.set(layout.balance, at, share * sd ** 2);
+			covariance.set(at, layout.balance, share * sd ** 2);
+			together += (share * sd) ** 2;
+		}
+	}
+
+	spread(layout.balance, Math.sqrt(together));
 	mean[layout.stop] = nominal.backStopRad;
-	const belief: Belief = {
+	for (const name of ['rate', 'home', 'friction', 'arm', 'springArm', 'stop'] as const)
+		spread(layout[name], priorSd[name]);
+	spread(layout.support, 0.05);
+	return {
 		model,
 		layout,
 		mean,
@@ -78,116 +84,107 @@ export function priorBelief(
 			saddleTravelM: 0,
 		})),
 	};
-	for (const [index, string] of model.strings.entries()) {
-		const atPitchMm = stretchForFrequency(elasticOf(belief, mean, index), string.targetHz, 0) * 1000;
-		mean[layout.stretch(index)] = atPitchMm;
-		spread(layout.stretch(index), 0.5 * atPitchMm);
-		spread(layout.stiffness(index), string.wound ? priorSd.stiffnessWound : priorSd.stiffnessPlain);
-		spread(layout.mass(index), string.wound ? priorSd.massWound : priorSd.massPlain);
-	}
-
-	spread(layout.rate, priorSd.rate);
-	spread(layout.balance, priorSd.balance);
-	spread(layout.friction, priorSd.friction);
-	spread(layout.arm, priorSd.arm);
-	spread(layout.springArm, priorSd.springArm);
-	spread(layout.stop, priorSd.stop);
-	spread(layout.support, 0.05);
-	return learned && learned.strings === n ? withLearned(belief, learned) : belief;
 }
 
-/** The entries that outlast a set-up: what the instrument is, not where its strings happen to stand. */
-function lastingEntries(layout: Layout): number[] {
-	const perString = Array.from({length: layout.strings}, (_, index) => [layout.stiffness(index), layout.mass(index)]);
-	return [...perString.flat(), layout.rate, layout.balance, layout.arm, layout.springArm, layout.stop];
+/** Strain at the target with the nominal plate: ε (1 + ε) = 4 μ L² f² / E A. */
+export function strainAtTarget(
+	wire: {readonly axialStiffnessN: number; readonly massPerLengthKgPerM: number; readonly speakingLengthM: number},
+	targetHz: number,
+): number {
+	const load = (4 * wire.massPerLengthKgPerM * (wire.speakingLengthM * targetHz) ** 2) / wire.axialStiffnessN;
+	return (Math.sqrt(1 + 4 * load) - 1) / 2;
 }
 
-/** What a belief has to say to the instrument's next set-up. */
-export function learnedFrom(belief: Belief): Learned {
-	const entries = lastingEntries(belief.layout);
-	return {
-		strings: belief.layout.strings,
-		mean: entries.map(at => belief.mean[at]!),
-		covariance: entries.map(row => entries.map(column => belief.covariance.get(row, column))),
-	};
+/** Tension in newtons of a string at its target, by nominal values. */
+export function nominalTargetTensionN(string: ModelString): number {
+	return string.axialStiffnessN * strainAtTarget(string, string.targetHz);
 }
 
-function withLearned(belief: Belief, learned: Learned): Belief {
-	const {layout} = belief;
-	const entries = lastingEntries(layout);
-	const mean = Float64Array.from(belief.mean);
-	const covariance = belief.covariance.clone();
-	for (const [row, at] of entries.entries()) {
-		mean[at] = learned.mean[row]!;
-		for (const [column, other] of entries.entries()) {
-			covariance.set(at, other, learned.covariance[row]![column]! + (at === other ? sinceThenSd(layout, at) ** 2 : 0));
-		}
-	}
-
-	// A string at its prior place is at pitch for the stiffness and mass learned.
-	for (const [index, string] of belief.model.strings.entries()) {
-		mean[layout.stretch(index)] = stretchForFrequency(elasticOf(belief, mean, index), string.targetHz, 0) * 1000;
-	}
-
-	return {...belief, mean, covariance};
-}
-
-/** What may have changed since the last set-up: a little of everything. */
-function sinceThenSd(layout: Layout, at: number): number {
-	if (at === layout.balance) return 0.02;
-	if (at === layout.rate || at === layout.arm || at === layout.springArm || at === layout.stop) return 0.01;
-	return 0.015;
-}
-
-/** String `index` of a guess `x` at the unknowns, without its stretch. */
-export function elasticOf(belief: Belief, x: ArrayLike<number>, index: number) {
-	const {model, layout} = belief;
-	const string = model.strings[index]!;
-	const speakingLengthM = string.speakingLengthM + belief.strings[index]!.saddleTravelM;
-	return {
-		axialStiffnessN: string.axialStiffnessN * Math.exp(x[layout.stiffness(index)]!),
-		massPerLengthKgPerM: string.massPerLengthKgPerM * Math.exp(x[layout.mass(index)]!),
-		speakingLengthM,
-		sharedLengthM: belief.nut === 'open' ? speakingLengthM + string.behindNutM : speakingLengthM,
-	};
-}
-
-/** Spring moment at level if the strings at nominal pitch balance it, N m, with the nominal arm. */
+/** Spring moment that balances all strings at pitch, N m, by nominal values. */
 export function nominalMomentNm(model: InstrumentModel): number {
 	let pullN = 0;
 	for (const string of model.strings) pullN += nominalTargetTensionN(string);
 	return pullN * nominal.armM;
 }
 
-/** The physics of one guess `x` at the unknowns. */
+/** Springs' rate about the knife edge, N m/rad, by nominal values. */
+export function nominalRateNmPerRad(model: InstrumentModel): number {
+	return model.springs * nominal.springRateNPerM * nominal.springArmM ** 2;
+}
+
+/** String `index` for a guess `x` at the unknowns, without its stretch, and its strain at pitch. */
+export function wireFor(
+	belief: Belief,
+	x: ArrayLike<number>,
+	index: number,
+): Omit<ElasticString, 'stretchM'> & {readonly targetStrain: number} {
+	const {model, layout} = belief;
+	const string = model.strings[index]!;
+	const speakingLengthM = string.speakingLengthM + belief.strings[index]!.saddleTravelM;
+	const wire = {
+		axialStiffnessN: string.axialStiffnessN * Math.exp(x[layout.stiffness(index)]!),
+		massPerLengthKgPerM: string.massPerLengthKgPerM * Math.exp(x[layout.mass(index)]!),
+		speakingLengthM,
+		sharedLengthM: belief.nut === 'open' ? speakingLengthM + string.behindNutM : speakingLengthM,
+	};
+	return {...wire, targetStrain: strainAtTarget(wire, string.targetHz)};
+}
+
+/** Stretch in metres that gives a pull: strain = pull × strain at pitch. Linear on into slackness. */
+export function stretchOfPull(
+	wire: {readonly sharedLengthM: number; readonly targetStrain: number},
+	pull: number,
+): number {
+	const strain = pull * wire.targetStrain;
+	return strain > 0 ? (wire.sharedLengthM * strain) / (1 + strain) : wire.sharedLengthM * strain;
+}
+
+/** The pull that a stretch in metres gives; inverse of `stretchOfPull`. */
+export function pullOfStretch(
+	wire: {readonly sharedLengthM: number; readonly targetStrain: number},
+	stretchM: number,
+): number {
+	const strain = stretchM > 0 ? stretchM / (wire.sharedLengthM - stretchM) : stretchM / wire.sharedLengthM;
+	return strain / wire.targetStrain;
+}
+
+/** Angle of the truly level plate, counted from how it came in, radians. */
+export function levelRad(belief: Belief, x: ArrayLike<number>): number {
+	const {layout, model} = belief;
+	const away = x[layout.balance]! - x[layout.home]!;
+	return (away * nominalMomentNm(model)) / (nominalRateNmPerRad(model) * Math.exp(x[layout.rate]! + x[layout.arm]!));
+}
+
+/** The physics of one guess `x` at the unknowns. Angles are counted from how the plate came in. */
 export function bridgeOf(belief: Belief, x: ArrayLike<number>): Bridge {
 	const {layout, model} = belief;
 	const armScale = Math.exp(x[layout.arm]!);
 	const armM = nominal.armM * armScale;
-	const nominalRate = model.springs * nominal.springRateNPerM * nominal.springArmM ** 2;
 	return {
-		strings: model.strings.map((_, index) => ({
-			...elasticOf(belief, x, index),
-			stretchM: belief.strings[index]!.on === 'off' ? -1 : x[layout.stretch(index)]! / 1000,
-			armM,
-			setbackM: nominal.setbackM,
-		})),
-		springRateNmPerRad: nominalRate * Math.exp(x[layout.rate]!) * armScale ** 2,
+		strings: model.strings.map((_, index) => {
+			const wire = wireFor(belief, x, index);
+			const isOff = belief.strings[index]!.on === 'off';
+			return {
+				...wire,
+				stretchM: isOff ? -1 : stretchOfPull(wire, x[layout.pull(index)]!),
+				armM,
+				setbackM: nominal.setbackM,
+			};
+		}),
+		springRateNmPerRad: nominalRateNmPerRad(model) * Math.exp(x[layout.rate]!) * armScale ** 2,
 		springMomentAtLevelNm: nominalMomentNm(model) * armScale * (1 + x[layout.balance]! + x[layout.friction]!),
-		backStopRad: Math.max(0.02, x[layout.stop]!),
-		frontStopRad: nominal.frontStopRad,
+		backStopRad: Math.max(0.02, x[layout.stop]!) + levelRad(belief, x),
+		frontStopRad: nominal.frontStopRad + levelRad(belief, x),
 		...(belief.blocked ? {blockedAtRad: x[layout.support]!} : {}),
 	};
 }
 
-/** Where the plate rests for a guess `x`, radians (positive = string side back, tail low). */
+/** Where the plate rests for a guess `x`, radians from how it came in (positive = string side back, tail low). */
 export function angleFor(belief: Belief, x: ArrayLike<number>): number {
 	return restAngleRad(bridgeOf(belief, x));
 }
 
-/** Tension in newtons of string `index` for the belief's mean. */
-export function meanTensionN(belief: Belief, index: number): number {
-	const bridge = bridgeOf(belief, belief.mean);
-	const string = bridge.strings[index]!;
-	return tensionAt(string, travelAt(string, restAngleRad(bridge)));
+/** Where the plate rests from level, radians. */
+export function angleFromLevel(belief: Belief, x: ArrayLike<number>): number {
+	return angleFor(belief, x) - levelRad(belief, x);
 }

@@ -51,9 +51,9 @@ export function forgotten(covariance: Matrix, at: number, variance: number): Mat
 
 /**
  * Means and spreads of several quantities that are functions of the unknowns,
- * by central differences of the functions along every unknown's own spread.
- * Steps of half a standard deviation look past small kinks (a string going
- * slack) that a derivative at the mean would miss.
+ * by central differences at the mean. The steps are small on purpose: the
+ * unknowns are far better known together than one by one, and what cancels
+ * between them must cancel in the differences too.
  *
  * @returns One estimate a quantity, in its unit; `undefined` where the
  * function is undefined at the mean.
@@ -67,7 +67,7 @@ export function propagated(
 	const jacobian = atMean.map(() => new Float64Array(size));
 	for (let index = 0; index < size; index++) {
 		const sd = Math.sqrt(Math.max(0, state.covariance.get(index, index)));
-		const step = 0.5 * sd;
+		const step = Math.min(0.5 * sd, 2e-4);
 		if (step < 1e-12) continue;
 		const up = Float64Array.from(state.mean);
 		const down = Float64Array.from(state.mean);

@@ -1,28 +1,32 @@
 import {holding} from '../physics/bridge-holding.ts';
-import {type Belief, bridgeOf} from './belief.ts';
+import {type Belief, bridgeOf, pullOfStretch, wireFor} from './belief.ts';
 
 /**
  * A guess at the unknowns after some strings were turned until they sound
- * given cents of their targets: only their stretches differ from `x`.
+ * given cents of their targets: only their pulls differ from `x`.
  *
- * @param holdCents One entry a string, cents; `undefined` leaves it alone.
+ * @param cents One entry a string; `undefined` leaves it alone.
  */
 export function holdCents(
 	belief: Belief,
 	x: ArrayLike<number>,
-	holdCents: readonly (number | undefined)[],
+	cents: readonly (number | undefined)[],
 ): {readonly x: Float64Array; readonly angleRad: number} {
 	const {model, layout} = belief;
 	const {angleRad, stretchM} = holding(
 		bridgeOf(belief, x),
-		holdCents.map((cents, index) =>
-			cents === undefined ? undefined : model.strings[index]!.targetHz * 2 ** (cents / 1200),
-		),
+		cents.map((each, index) => (each === undefined ? undefined : model.strings[index]!.targetHz * 2 ** (each / 1200))),
 	);
 	const result = Float64Array.from(x);
-	for (const [index, cents] of holdCents.entries()) {
-		if (cents !== undefined) result[layout.stretch(index)] = stretchM[index]! * 1000;
+	for (const [index, each] of cents.entries()) {
+		if (each === undefined) continue;
+		result[layout.pull(index)] = pullOfStretch(wireFor(belief, x, index), stretchM[index]!);
 	}
 
 	return {x: result, angleRad};
+}
+
+/** For `holdCents`: one string at these cents, the others left alone. */
+export function only(belief: Belief, index: number, cents: number): (number | undefined)[] {
+	return belief.strings.map((_, at) => (at === index ? cents : undefined));
 }

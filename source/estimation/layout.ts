@@ -1,29 +1,33 @@
 /**
- * Where each unknown stands in the belief's vector for n strings. Chosen so
- * that every entry is of the order of one or less and pitch readings hardly
- * couple the last block:
+ * Where each unknown stands in the belief's vector for n strings.
  *
  * | entries | meaning | unit |
  * |---|---|---|
- * | stretch | stretch of each string with the plate level | millimetres |
+ * | pull | tension of each string with the plate as it came in, over its tension at pitch | 1 |
  * | stiffness | ln of axial stiffness over nominal, each string | 1 |
  * | mass | ln of mass per length over nominal, each string | 1 |
  * | rate | ln of (K / h²) over nominal: spring stiffness felt at the strings | 1 |
- * | balance | spring pull with the plate level, over that of all strings at pitch, less 1 | 1 |
+ * | balance | spring moment with the plate as it came in, over that of all strings at pitch, less 1 | 1 |
+ * | home | the same with the plate truly level | 1 |
  * | friction | same unit: what pivot friction holds at the moment | 1 |
  * | arm | ln of h over nominal | 1 |
  * | springArm | ln of the springs' arm over nominal | 1 |
- * | stop | angle of the back stop | radians |
- * | support | angle at which a support holds the plate | radians |
+ * | stop | angle of the back stop from level | radians |
+ * | support | angle at which a support holds the plate, from as it came in | radians |
+ *
+ * Angles are counted from how the plate came in, and pulls as shares of the
+ * tension at pitch, because then a reading fixes a pull whatever stiffness and
+ * mass may be: the belief stays nearly Gaussian while those are still wide open.
  */
 export interface Layout {
 	readonly strings: number;
 	readonly size: number;
-	stretch(index: number): number;
+	pull(index: number): number;
 	stiffness(index: number): number;
 	mass(index: number): number;
 	readonly rate: number;
 	readonly balance: number;
+	readonly home: number;
 	readonly friction: number;
 	readonly arm: number;
 	readonly springArm: number;
@@ -35,16 +39,17 @@ export interface Layout {
 export function layoutOf(n: number): Layout {
 	return {
 		strings: n,
-		size: 3 * n + 7,
-		stretch: index => index,
+		size: 3 * n + 8,
+		pull: index => index,
 		stiffness: index => n + index,
 		mass: index => 2 * n + index,
 		rate: 3 * n,
 		balance: 3 * n + 1,
-		friction: 3 * n + 2,
-		arm: 3 * n + 3,
-		springArm: 3 * n + 4,
-		stop: 3 * n + 5,
-		support: 3 * n + 6,
+		home: 3 * n + 2,
+		friction: 3 * n + 3,
+		arm: 3 * n + 4,
+		springArm: 3 * n + 5,
+		stop: 3 * n + 6,
+		support: 3 * n + 7,
 	};
 }

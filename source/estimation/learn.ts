@@ -1,10 +1,18 @@
 import {Matrix} from 'ml-matrix';
 import {travelAt} from '../physics/lever.ts';
-import {stretchForFrequency} from '../physics/elastic-string.ts';
-import {angleFor, type Belief, bridgeOf, elasticOf, nominalMomentNm, type StringStatus} from './belief.ts';
+import {stiffnessAt} from '../physics/elastic-string.ts';
+import {
+	angleFor,
+	type Belief,
+	bridgeOf,
+	nominalMomentNm,
+	nominalRateNmPerRad,
+	type StringStatus,
+	wireFor,
+} from './belief.ts';
 import {forgotten, measured, replaced} from './gaussian.ts';
 import type {Happening} from './happening.ts';
-import {holdCents} from './hold.ts';
+import {holdCents, only} from './hold.ts';
 import {nominal, noise, priorSd} from './priors.ts';
 import {type Linearised, linearisedAngle, linearisedCents, linearisedTail} from './reading-model.ts';
 
@@ -37,7 +45,7 @@ export function learn(belief: Belief, happening: Happening): Belief {
 		case 'pulled':
 			return pulled(belief, happening.index);
 		case 'slipped':
-			return withAddedStretchNoise(belief, happening.index, mmPerCent(belief, happening.index) * 80);
+			return withAddedNoise(belief, happening.index, 80);
 		case 'saddle':
 			return withStatus(belief, happening.index, {
 				saddleTravelM: belief.strings[happening.index]!.saddleTravelM + happening.travelM,
@@ -51,29 +59,20 @@ function withStatus(belief: Belief, index: number, change: Partial<StringStatus>
 	return {...belief, strings: belief.strings.map((status, at) => (at === index ? {...status, ...change} : status))};
 }
 
-/** Millimetres of stretch that one cent is worth near pitch: extension at pitch over 866. */
-function mmPerCent(belief: Belief, index: number): number {
-	const string = elasticOf(belief, belief.mean, index);
-	return (stretchForFrequency(string, belief.model.strings[index]!.targetHz, 0) * 1000) / 866;
-}
+/** Pull that one cent is worth near pitch: tension goes with the square of pitch. */
+const pullPerCent = Math.LN2 / 600;
 
-function withAddedStretchNoise(belief: Belief, index: number, sdMm: number, shiftMm = 0): Belief {
-	const at = belief.layout.stretch(index);
+function withAddedNoise(belief: Belief, index: number, sdCents: number, shiftCents = 0): Belief {
+	const at = belief.layout.pull(index);
 	const covariance = belief.covariance.clone();
-	covariance.set(at, at, covariance.get(at, at) + sdMm * sdMm);
+	covariance.set(at, at, covariance.get(at, at) + (sdCents * pullPerCent) ** 2);
 	const mean = Float64Array.from(belief.mean);
-	mean[at]! += shiftMm;
+	mean[at]! += shiftCents * pullPerCent;
 	return {...belief, mean, covariance};
 }
 
 function turned(belief: Belief, index: number): Belief {
-	const at = belief.layout.stretch(index);
-	const x = holdCents(
-		belief,
-		belief.mean,
-		belief.strings.map((_, other) => (other === index ? 0 : undefined)),
-	).x;
-	const covariance = forgotten(belief.covariance, at, (0.5 * Math.max(0.5, x[at]!)) ** 2);
+	const covariance = forgotten(belief.covariance, belief.layout.pull(index), priorSd.pull ** 2);
 	// The others stay where they were believed until the reading tells how far this one went.
 	return withStatus({...belief, covariance}, index, {on: 'sounding', turnedUnread: true});
 }
@@ -84,17 +83,13 @@ function heard(belief: Belief, index: number, cents: number, sdCents: number): B
 	let before: Belief = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false});
 	let start = before.mean;
 	if (unsure) {
-		const held = holdCents(
-			before,
-			before.mean,
-			before.strings.map((_, at) => (at === index ? cents : undefined)),
-		);
+		const held = holdCents(before, before.mean, only(before, index, cents));
 		if (status.turnedUnread && !before.blocked) {
 			before = moved(before, angleFor(belief, belief.mean), held.angleRad, index);
 		}
 
 		start = Float64Array.from(before.mean);
-		start[before.layout.stretch(index)] = held.x[before.layout.stretch(index)]!;
+		start[before.layout.pull(index)] = held.x[before.layout.pull(index)]!;
 	}
 
 	return measuredQuantity(before, cents, sdCents, x => linearisedCents(before, x, index), start);
@@ -132,16 +127,24 @@ function measuredQuantity(
 
 /** What a movement of the bridge adds to the uncertainty of everything that was not turned. */
 function moved(belief: Belief, fromRad: number, toRad: number, except?: number): Belief {
-	const lever = bridgeOf(belief, belief.mean).strings[0]!;
+	const bridge = bridgeOf(belief, belief.mean);
+	const lever = bridge.strings[0]!;
 	const travelM = Math.abs(travelAt(lever, toRad) - travelAt(lever, fromRad));
 	const covariance = belief.covariance.clone();
-	for (let index = 0; index < belief.strings.length; index++) {
+	for (const [index, string] of bridge.strings.entries()) {
 		if (index === except) continue;
-		const at = belief.layout.stretch(index);
-		covariance.set(at, at, covariance.get(at, at) + (noise.travelShare * travelM * 1000) ** 2);
+		const at = belief.layout.pull(index);
+		const perMetre = stiffnessAt(string, travelAt(string, toRad)) / targetTensionN(belief, index);
+		covariance.set(at, at, covariance.get(at, at) + (noise.travelShare * travelM * perMetre) ** 2);
 	}
 
 	return touched(renewedFriction({...belief, covariance}, travelM), except);
+}
+
+/** Tension at pitch, newtons, of a string as believed. */
+function targetTensionN(belief: Belief, index: number): number {
+	const wire = wireFor(belief, belief.mean, index);
+	return wire.axialStiffnessN * wire.targetStrain;
 }
 
 /** From one arrangement to another with whatever the bridge does in between. */
@@ -166,11 +169,11 @@ function touched(belief: Belief, except: number | undefined): Belief {
 	const mean = Float64Array.from(belief.mean);
 	const strings = belief.strings.map((status, index) => {
 		if (status.on !== 'sounding' || index === except) return status;
-		const unit = mmPerCent(belief, index);
-		const give = noise.newStringCents * status.newness;
-		const at = layout.stretch(index);
-		mean[at]! -= 0.5 * give * unit;
-		covariance.set(at, at, covariance.get(at, at) + unit * unit * (noise.touchCents ** 2 + (0.5 * give) ** 2));
+		const giveCents = noise.newStringCents * status.newness;
+		const at = layout.pull(index);
+		mean[at]! -= 0.5 * giveCents * pullPerCent;
+		const variance = pullPerCent ** 2 * (noise.touchCents ** 2 + (0.5 * giveCents) ** 2);
+		covariance.set(at, at, covariance.get(at, at) + variance);
 		return {...status, newness: status.newness * 0.85};
 	});
 	return {...belief, mean, covariance, strings};
@@ -178,46 +181,62 @@ function touched(belief: Belief, except: number | undefined): Belief {
 
 function pulled(belief: Belief, index: number): Belief {
 	const {newness} = belief.strings[index]!;
-	const unit = mmPerCent(belief, index);
-	const give = 1 + 3 * noise.newStringCents * newness;
-	return withStatus(withAddedStretchNoise(belief, index, give * unit, -give * unit), index, {newness: newness * 0.4});
+	const giveCents = 1 + 3 * noise.newStringCents * newness;
+	return withStatus(withAddedNoise(belief, index, giveCents, -giveCents), index, {newness: newness * 0.4});
 }
 
+/** Pull of a slack string: so far below zero that no tilt of the bridge tightens it. */
+const slackPull = -4;
+
 function slackened(belief: Belief, index: number, status: Partial<StringStatus>): Belief {
-	const at = belief.layout.stretch(index);
+	const at = belief.layout.pull(index);
 	const mean = Float64Array.from(belief.mean);
-	mean[at] = -6;
-	const after = withStatus({...belief, mean, covariance: forgotten(belief.covariance, at, 1)}, index, status);
+	mean[at] = slackPull;
+	const after = withStatus({...belief, mean, covariance: forgotten(belief.covariance, at, 0.01)}, index, status);
 	return moving(belief, after);
 }
 
 function clawTurned(belief: Belief, advanceM: number): Belief {
 	const {layout, model} = belief;
-	const nominalRate = model.springs * nominal.springRateNPerM * nominal.springArmM ** 2;
 	const rise =
-		((advanceM * nominalRate) / (nominal.springArmM * nominalMomentNm(model))) *
+		((advanceM * nominalRateNmPerRad(model)) / (nominal.springArmM * nominalMomentNm(model))) *
 		Math.exp(belief.mean[layout.rate]! + belief.mean[layout.arm]! - belief.mean[layout.springArm]!);
-	const row = new Float64Array(layout.size);
-	row[layout.balance] = 1;
-	row[layout.rate] = rise;
-	row[layout.arm] = rise;
-	row[layout.springArm] = -rise;
-	const uncertainty = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
+	// Level and as-it-came-in rise together: x' = A x + noise.
+	const map = Matrix.identity(layout.size);
 	const mean = Float64Array.from(belief.mean);
-	mean[layout.balance]! += rise;
-	const covariance = replaced(belief.covariance, layout.balance, row, uncertainty ** 2);
+	for (const at of [layout.balance, layout.home]) {
+		mean[at]! += rise;
+		map.set(at, layout.rate, rise);
+		map.set(at, layout.arm, rise);
+		map.set(at, layout.springArm, -rise);
+	}
+
+	const sd = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
+	const covariance = map.mmul(belief.covariance).mmul(map.transpose());
+	addCommon(covariance, [layout.balance, layout.home], sd * sd);
 	return moving(belief, {...belief, mean, covariance});
+}
+
+/** The same unknown error in several entries at once. */
+function addCommon(covariance: Matrix, entries: readonly number[], variance: number): void {
+	for (const row of entries) {
+		for (const column of entries) covariance.set(row, column, covariance.get(row, column) + variance);
+	}
 }
 
 function springsChanged(belief: Belief, springs: number): Belief {
 	const {layout, model} = belief;
 	const share = springs / model.springs;
-	const row = new Float64Array(layout.size);
-	row[layout.balance] = share;
+	const map = Matrix.identity(layout.size);
 	const mean = Float64Array.from(belief.mean);
-	mean[layout.balance] = (1 + mean[layout.balance]!) * share - 1;
-	const covariance = replaced(belief.covariance, layout.balance, row, 0.1 ** 2);
-	covariance.set(layout.rate, layout.rate, covariance.get(layout.rate, layout.rate) + 0.1 ** 2);
+	for (const at of [layout.balance, layout.home]) {
+		mean[at] = (1 + mean[at]!) * share - 1;
+		map.set(at, at, share);
+	}
+
+	const covariance = map.mmul(belief.covariance).mmul(map.transpose());
+	addCommon(covariance, [layout.balance, layout.home], 0.1 ** 2);
+	addCommon(covariance, [layout.rate], 0.1 ** 2);
 	return moving(belief, {...belief, model: {...model, springs}, mean, covariance});
 }
 
@@ -229,7 +248,7 @@ function supported(belief: Belief): Belief {
 	return {...belief, mean, covariance, blocked: true};
 }
 
-/** Locking or opening the nut keeps each tension but changes the length that shares the stretch. */
+/** Locking or opening the nut keeps each tension but changes how stiffly the string answers the bridge. */
 function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
 	if (nut === belief.nut) return belief;
 	const {layout} = belief;
@@ -238,23 +257,25 @@ function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
 	const mean = Float64Array.from(belief.mean);
 	// All strings change at once through one map, x' = A x + noise.
 	const map = Matrix.identity(layout.size);
-	const addedMm2 = new Float64Array(layout.size);
+	const added = new Float64Array(layout.size);
 	for (const [index, string] of angle.bridge.strings.entries()) {
 		if (belief.strings[index]!.on !== 'sounding') continue;
-		const share = elasticOf(changed, belief.mean, index).sharedLengthM / string.sharedLengthM;
-		const travelMm = travelAt(string, angle.value) * 1000;
-		const at = layout.stretch(index);
-		mean[at] = (belief.mean[at]! + travelMm) * share - travelMm;
+		// T = pull T₀ + (E A / shared) travel stays the same, so the pull takes up what the stiffness changes.
+		const was = stiffnessAt(string, travelAt(string, angle.value));
+		const is = (was * string.sharedLengthM) / wireFor(changed, belief.mean, index).sharedLengthM;
+		const perTravel = (was - is) / targetTensionN(belief, index);
+		const at = layout.pull(index);
+		mean[at]! += perTravel * travelAt(string, angle.value);
 		for (const [column, part] of angle.gradient.entries()) {
-			map.set(at, column, part * string.armM * 1000 * (share - 1) + (column === at ? share : 0));
+			map.set(at, column, map.get(at, column) + perTravel * part * string.armM);
 		}
 
-		addedMm2[at] = (noise.clampCents * mmPerCent(changed, index)) ** 2;
+		added[at] = (noise.clampCents * pullPerCent) ** 2;
 	}
 
 	const covariance = map
 		.mmul(belief.covariance)
 		.mmul(map.transpose())
-		.add(Matrix.diag(Array.from(addedMm2)));
+		.add(Matrix.diag(Array.from(added)));
 	return touched({...changed, mean, covariance}, undefined);
 }

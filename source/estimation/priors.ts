@@ -25,11 +25,16 @@ export const priorSd = {
 	/** Core of a wound string is not on the packet. */
 	stiffnessWound: 0.14,
 	/** Diameter tolerance of .0002 in on .009 in is 4.4 % of mass (wire maker's table). */
-	massPlain: 0.03,
-	massWound: 0.06,
+	massPlain: 0.02,
+	massWound: 0.04,
 	rate: 0.45,
-	balance: 0.2,
-	friction: 0.0015,
+	/** Pull of a string as it comes in, shares of its pull at pitch: from slack to far sharp. */
+	pull: 0.4,
+	/** Springs' moment at level against the strings' at pitch. Plates come in tilted by a few degrees. */
+	home: 0.12,
+	/** How exactly the plate came in at rest: it was not touched. */
+	balance: 0.0005,
+	friction: 0.0007,
 	arm: 0.18,
 	springArm: 0.08,
 	stop: 0.07,
@@ -46,7 +51,7 @@ export const noise = {
 	/** Any touch lets the others settle a little: cents. */
 	touchCents: 0.15,
 	/** Share of the bridge's travel that does not follow the model (grip of the nut, uneven arms). */
-	travelShare: 0.03,
+	travelShare: 0.05,
 	/** A travel that renews the pivot's friction, metres. */
 	frictionRenewalM: 4e-6,
 	/** A new string's first give, cents; falls with every touch. */

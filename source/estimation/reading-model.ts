@@ -1,7 +1,7 @@
-import {momentAndSlope, restAngleRad} from '../physics/bridge.ts';
+import {type Bridge, momentAndSlope, restAngleRad} from '../physics/bridge.ts';
 import {centsPerLogTension, stiffnessAt, tensionAt} from '../physics/elastic-string.ts';
 import {travelAt, travelSlopeAt} from '../physics/lever.ts';
-import {type Belief, bridgeOf} from './belief.ts';
+import {type Belief, bridgeOf, levelRad, wireFor} from './belief.ts';
 
 /** A predicted quantity and how it answers to every unknown. */
 export interface Linearised {
@@ -15,7 +15,7 @@ export interface Linearised {
  * function theorem: dθ/dx = −(∂F/∂x) / (∂F/∂θ) with F the moment balance.
  * Resting on the stop or on a support it follows that alone.
  */
-export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {bridge: ReturnType<typeof bridgeOf>} {
+export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {readonly bridge: Bridge} {
 	const {layout} = belief;
 	const bridge = bridgeOf(belief, x);
 	const angle = restAngleRad(bridge);
@@ -27,8 +27,9 @@ export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {
 
 	const [moment, slope] = momentAndSlope(bridge, angle);
 	if (angle >= bridge.backStopRad && moment < 0) {
-		gradient[layout.stop] = 1;
-		return {value: angle, gradient, bridge};
+		const level = linearisedLevel(belief, x);
+		level.gradient[layout.stop]! += 1;
+		return {value: angle, gradient: level.gradient, bridge};
 	}
 
 	let byArm = 2 * bridge.springRateNmPerRad * angle - bridge.springMomentAtLevelNm;
@@ -38,9 +39,11 @@ export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {
 		if (tension === 0) continue;
 		const arm = travelSlopeAt(string, angle);
 		const stiffness = stiffnessAt(string, travel);
-		const strain = tension / string.axialStiffnessN;
-		gradient[layout.stretch(index)] = (-arm * stiffness * (1 + strain)) / slope / 1000;
-		gradient[layout.stiffness(index)] = (-arm * tension) / slope;
+		const byStretch = arm * stiffness * (1 + tension / string.axialStiffnessN);
+		const stretch = stretchSlopes(belief, x, index);
+		gradient[layout.pull(index)] = (-byStretch * stretch.byPull) / slope;
+		gradient[layout.stiffness(index)] = -(arm * tension + byStretch * stretch.byStiffness) / slope;
+		gradient[layout.mass(index)] = (-byStretch * stretch.byMass) / slope;
 		byArm += stiffness * string.armM * Math.sin(angle) * arm + tension * string.armM * Math.cos(angle);
 	}
 
@@ -50,6 +53,41 @@ export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {
 	gradient[layout.friction] = momentPerBalance / slope;
 	gradient[layout.arm] = -byArm / slope;
 	return {value: angle, gradient, bridge};
+}
+
+/** Angle of the truly level plate with gradient; see `levelRad`. */
+function linearisedLevel(belief: Belief, x: Float64Array): Linearised {
+	const {layout} = belief;
+	const value = levelRad(belief, x);
+	const gradient = new Float64Array(layout.size);
+	const perBalance = levelRad(belief, unitBalance(belief, x));
+	gradient[layout.balance] = perBalance;
+	gradient[layout.home] = -perBalance;
+	gradient[layout.rate] = -value;
+	gradient[layout.arm] = -value;
+	return {value, gradient};
+}
+
+function unitBalance({layout}: Belief, x: Float64Array): Float64Array {
+	const y = Float64Array.from(x);
+	y[layout.balance] = 1;
+	y[layout.home] = 0;
+	return y;
+}
+
+/** How a string's stretch, metres, answers to its pull, stiffness and mass. */
+function stretchSlopes(belief: Belief, x: Float64Array, index: number) {
+	const wire = wireFor(belief, x, index);
+	const pull = x[belief.layout.pull(index)]!;
+	const strain = pull * wire.targetStrain;
+	const perStrain = strain > 0 ? wire.sharedLengthM / (1 + strain) ** 2 : wire.sharedLengthM;
+	// From ε (1 + ε) = 4 μ L² f² / E A:  d ln ε = (d ln μ − d ln EA) (1 + ε) / (1 + 2ε)
+	const share = (1 + wire.targetStrain) / (1 + 2 * wire.targetStrain);
+	return {
+		byPull: perStrain * wire.targetStrain,
+		byStiffness: -perStrain * strain * share,
+		byMass: perStrain * strain * share,
+	};
 }
 
 /**
@@ -72,18 +110,25 @@ export function linearisedCents(belief: Belief, x: Float64Array, index: number):
 
 	const stiffness = string.axialStiffnessN / freeM;
 	const perTravel = centsPerLogTension * (stiffness / tension + 1 / (string.sharedLengthM + travel) - 2 / lengthM);
+	const perStretch = centsPerLogTension * ((stiffness * (1 + strain)) / tension + 1 / freeM);
 	const perAngle = perTravel * travelSlopeAt(string, angle.value);
+	const stretch = stretchSlopes(belief, x, index);
 	const gradient = angle.gradient.map(part => part * perAngle);
-	gradient[layout.stretch(index)]! += (centsPerLogTension * ((stiffness * (1 + strain)) / tension + 1 / freeM)) / 1000;
-	gradient[layout.stiffness(index)]! += centsPerLogTension;
-	gradient[layout.mass(index)]! -= centsPerLogTension;
+	gradient[layout.pull(index)]! += perStretch * stretch.byPull;
+	gradient[layout.stiffness(index)]! += centsPerLogTension + perStretch * stretch.byStiffness;
+	gradient[layout.mass(index)]! += perStretch * stretch.byMass - centsPerLogTension;
 	gradient[layout.arm]! += perTravel * string.armM * Math.sin(angle.value);
 	return {value, gradient};
 }
 
 /** Height of the tail edge above level for a guess `x`, metres, with gradient. */
 export function linearisedTail(belief: Belief, x: Float64Array): Linearised {
-	const {value, gradient} = linearisedAngle(belief, x);
+	const angle = linearisedAngle(belief, x);
+	const level = linearisedLevel(belief, x);
 	const arm = belief.model.tailArmM;
-	return {value: -arm * Math.sin(value), gradient: gradient.map(part => -arm * Math.cos(value) * part)};
+	const tilt = angle.value - level.value;
+	return {
+		value: -arm * Math.sin(tilt),
+		gradient: angle.gradient.map((part, at) => -arm * Math.cos(tilt) * (part - level.gradient[at]!)),
+	};
 }

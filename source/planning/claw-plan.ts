@@ -1,4 +1,4 @@
-import {type Belief, bridgeOf} from '../estimation/belief.ts';
+import {type Belief, bridgeOf, levelRad} from '../estimation/belief.ts';
 import {propagated} from '../estimation/gaussian.ts';
 import {holdCents} from '../estimation/hold.ts';
 import {nominal} from '../estimation/priors.ts';
@@ -31,21 +31,22 @@ export function planClaw(belief: Belief, wishTailM: number): ClawPlan {
 	const wishRad = -Math.asin(Math.max(-0.5, Math.min(0.5, wishTailM / arm)));
 	const {estimates} = propagated(belief, x => {
 		const bridge = bridgeOf(belief, x);
+		const level = levelRad(belief, x);
 		const floating = {...belief, blocked: false};
 		const end = holdCents(floating, x, atPitch(belief, all));
 		// With the plate held at the wish and every string at pitch, what is out of balance is the claw's to give.
-		const wished = holdCents({...belief, blocked: true}, withSupport(belief, x, wishRad), atPitch(belief, all));
-		const [shortNm] = momentAndSlope({...bridgeOf(belief, wished.x)}, wishRad);
+		const wished = holdCents({...belief, blocked: true}, withSupport(belief, x, level + wishRad), atPitch(belief, all));
+		const [shortNm] = momentAndSlope(bridgeOf(belief, wished.x), level + wishRad);
 		const springArmM = nominal.springArmM * Math.exp(x[belief.layout.springArm]!);
 		const now = holdCents(
 			belief,
 			x,
 			belief.strings.map(() => undefined),
 		);
-		const springMomentNm = bridge.springMomentAtLevelNm + shortNm - bridge.springRateNmPerRad * wishRad;
+		const springMomentNm = bridge.springMomentAtLevelNm + shortNm - bridge.springRateNmPerRad * (level + wishRad);
 		return [
-			-arm * Math.sin(now.angleRad),
-			-arm * Math.sin(end.angleRad),
+			-arm * Math.sin(now.angleRad - level),
+			-arm * Math.sin(end.angleRad - level),
 			shortNm / momentPerClawMetreNm(bridge.springRateNmPerRad, springArmM),
 			springMomentNm / (springArmM * belief.model.springs),
 		];

@@ -1,4 +1,4 @@
-import {angleFor, type Belief, bridgeOf} from '../estimation/belief.ts';
+import {angleFor, angleFromLevel, type Belief, bridgeOf} from '../estimation/belief.ts';
 import {propagated} from '../estimation/gaussian.ts';
 import {holdCents} from '../estimation/hold.ts';
 import {learn} from '../estimation/learn.ts';
@@ -33,7 +33,8 @@ export function consequencesOf(belief: Belief, act: Act): Consequences {
 		const y = after(x);
 		const before = centsOf(belief, x);
 		const then = centsOf(y.belief, y.x);
-		const tip = -belief.model.tailArmM * (Math.sin(angleFor(y.belief, y.x)) - Math.sin(angleFor(belief, x)));
+		const tip =
+			-belief.model.tailArmM * (Math.sin(angleFromLevel(y.belief, y.x)) - Math.sin(angleFromLevel(belief, x)));
 		return [
 			...before.map((cents, index) => {
 				const later = then[index];
@@ -66,7 +67,7 @@ function afterwards(belief: Belief, act: Act): After {
 			const indices = act.kind === 'slacken' ? act.indices : [act.index];
 			return x => {
 				const y = Float64Array.from(x);
-				for (const index of indices) y[belief.layout.stretch(index)] = -1000;
+				for (const index of indices) y[belief.layout.pull(index)] = -4;
 				return {belief, x: y};
 			};
 		}
@@ -77,6 +78,7 @@ function afterwards(belief: Belief, act: Act): After {
 				const turned = learn({...belief, mean: x}, {kind: 'claw', advanceM: act.advanceM});
 				const y = Float64Array.from(x);
 				y[layout.balance] = turned.mean[layout.balance]!;
+				y[layout.home] = turned.mean[layout.home]!;
 				return {belief, x: y};
 			};
 		}

@@ -40,7 +40,7 @@ export function aimsOf(belief: Belief, x: ArrayLike<number>, todo: ReadonlySet<n
 	return belief.strings.map((_, index) => {
 		if (!todo.has(index)) return undefined;
 		const now = Float64Array.from(x);
-		now[belief.layout.stretch(index)] = end[belief.layout.stretch(index)]!;
+		now[belief.layout.pull(index)] = end[belief.layout.pull(index)]!;
 		return centsOf(belief, now)[index];
 	});
 }

@@ -1,4 +1,4 @@
-import {angleFor, type Belief, bridgeOf, elasticOf} from '../estimation/belief.ts';
+import {angleFor, type Belief, bridgeOf, wireFor} from '../estimation/belief.ts';
 import {centsPerLogTension} from '../physics/elastic-string.ts';
 import {travelAt} from '../physics/lever.ts';
 
@@ -16,7 +16,7 @@ export const safeShare = {plain: 0.68, wound: 0.6} as const;
 export function ceilingCents(belief: Belief, index: number): number {
 	const string = belief.model.strings[index]!;
 	const limitN = string.breakingLoadN * (string.wound ? safeShare.wound : safeShare.plain);
-	const wire = elasticOf(belief, belief.mean, index);
+	const wire = wireFor(belief, belief.mean, index);
 	const bridge = bridgeOf(belief, belief.mean);
 	const lengthM = wire.speakingLengthM + travelAt(bridge.strings[index]!, angleFor(belief, belief.mean));
 	const massSd = Math.sqrt(belief.covariance.get(belief.layout.mass(index), belief.layout.mass(index)));

@@ -38,6 +38,8 @@ export interface TuningPlan {
 	/** Strings that still need a turn, and the aim of each if it were next. */
 	readonly todo: ReadonlySet<number>;
 	readonly aims: readonly (Estimate | undefined)[];
+	/** `todo`, best next first as things stand. */
+	readonly order: readonly number[];
 }
 
 /** Readings of one string without anything being touched beyond which another teaches nothing. */
@@ -57,15 +59,21 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	});
 	const todo = stringsToTurn(belief, goal, now.estimates, sounding);
 	const aims = propagated(belief, x => aimsOf(belief, x, todo)).estimates;
-	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, aims});
-
+	const options = [...todo].map(index =>
+		optionFor(belief, goal, todo, index, {aim: aims[index] ?? {mean: 0, sd: 1e3}, now: now.estimates[index]}),
+	);
+	options.sort((a, b) => b.score - a.score);
+	const order = options.map(({index}) => index);
+	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, aims, order});
 	if (unread !== undefined) return plan({kind: 'read', index: unread, why: 'never-read'});
-	if (todo.size === 0) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
+	const [best] = options;
+	if (!best) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
 
-	const options = [...todo].map(index => optionFor(belief, goal, todo, index, aims[index]!));
 	const lesson = bestLesson(belief, goal, options, readsSinceTouch);
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
-	const best = options.reduce((a, b) => (b.score > a.score ? b : a));
+	// A string that is hardly off is worth a pluck before it is worth a turn.
+	const isNear = Math.abs(best.aim.mean - (now.estimates[best.index]?.mean ?? 1e3)) < 2 * goal.toleranceCents;
+	if (isNear && readsSinceTouch[best.index] === 0) return plan({kind: 'read', index: best.index, why: 'uncertain'});
 	return plan({
 		kind: 'turn',
 		index: best.index,
@@ -86,7 +94,13 @@ interface Option {
 	readonly score: number;
 }
 
-function optionFor(belief: Belief, goal: TuningGoal, todo: ReadonlySet<number>, index: number, aim: Estimate): Option {
+function optionFor(
+	belief: Belief,
+	goal: TuningGoal,
+	todo: ReadonlySet<number>,
+	index: number,
+	{aim, now}: {aim: Estimate; now: Estimate | undefined},
+): Option {
 	const ceiling = ceilingCents(belief, index);
 	const gentle = aim.mean > ceiling;
 	const target = gentle ? ceiling : aim.mean;
@@ -94,6 +108,9 @@ function optionFor(belief: Belief, goal: TuningGoal, todo: ReadonlySet<number>, 
 	const raw = estimates[0] ?? {mean: 0, sd: 1000};
 	const landing = {mean: raw.mean, sd: Math.hypot(raw.sd, goal.handCents)};
 	const sure = probabilityWithin(landing, goal.toleranceCents);
+	// What a turn brings: from so far off to so unsure. A string set once already has little left to gain.
+	const offCents = Math.min(1200, Math.abs((now?.mean ?? -1200) - aim.mean));
+	const progress = Math.log((offCents + 0.5) / landing.sd);
 	return {
 		index,
 		aim: {mean: target, sd: aim.sd},
@@ -101,7 +118,7 @@ function optionFor(belief: Belief, goal: TuningGoal, todo: ReadonlySet<number>, 
 		jacobian: jacobian[0]!,
 		gentle,
 		sure,
-		score: sure - (gentle ? 1 : 0),
+		score: 3 * sure + progress - (gentle ? 3 : 0),
 	};
 }
 
@@ -115,7 +132,7 @@ function stringsToTurn(
 	now: readonly (Estimate | undefined)[],
 	sounding: readonly number[],
 ): Set<number> {
-	const limit = 0.7 * goal.toleranceCents;
+	const limit = Math.max(0.5 * goal.toleranceCents, goal.toleranceCents - 0.5);
 	const todo = new Set(sounding.filter(index => belief.strings[index]!.on === 'slack' || now[index] === undefined));
 	for (let round = 0; round <= sounding.length; round++) {
 		const landing = landingOf(belief, belief.mean, todo);
@@ -171,19 +188,17 @@ function bestLesson(
 		let gain = 0;
 		for (const {jacobian, landing} of options) {
 			const sd = Math.hypot(Math.sqrt(varianceAlong(after.covariance, jacobian)), goal.handCents);
-			gain +=
-				probabilityWithin({mean: 0, sd}, goal.toleranceCents) -
-				probabilityWithin({mean: 0, sd: landing.sd}, goal.toleranceCents);
+			gain += Math.log(landing.sd / sd);
 		}
 
-		return gain;
+		return gain / options.length;
 	};
 
 	let best: {index: number; gain: number} | undefined;
 	for (const [index, status] of belief.strings.entries()) {
 		if (status.on !== 'sounding' || readsSinceTouch[index]! > 0) continue;
 		const gain = worth(index);
-		if (gain > 0.03 && (!best || gain > best.gain)) best = {index, gain};
+		if (gain > 0.06 && (!best || gain > best.gain)) best = {index, gain};
 	}
 
 	return best?.index;

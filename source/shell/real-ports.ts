@@ -4,6 +4,8 @@ import {benchOf} from '../session/bench-of.ts';
 import {defaultSheet} from '../session/catalog/default-sheet.ts';
 import {decide} from '../session/decide.ts';
 import {stateOf} from '../session/evolve.ts';
+import {outlookOf} from '../session/outlook.ts';
+import {performPractice} from '../session/practice-world.ts';
 import {stages} from '../stages/index.ts';
 import type {Store} from '../storage/store.ts';
 import {writeBeside} from './write-beside.ts';
@@ -21,9 +23,9 @@ export function realPorts(store: Store, now: () => number): Ports {
 		writeFile: (name, text) => writeBeside([process.cwd(), store.folder], name, text),
 		seed: () => randomInt(seeds),
 		benchOf: (story, learned) => benchOf(story, learned as Learned | undefined),
-		outlookOf: story => ({order: [], movesPerTenCents: [], worstAfterStep: [story.length]}),
+		outlookOf: (story, learned) => outlookOf(story, learned as Learned | undefined),
 		decide: (deeds, story) => decide(deeds, stateOf(story)),
-		practise: (_story, move) => (move.kind === 'deeds' ? move.deeds : []),
+		practise: (story, move) => performPractice(story, move),
 		firstSheet: practiceSeed =>
 			practiceSeed === undefined ? defaultSheet() : {...defaultSheet(), name: 'Practice guitar', practiceSeed},
 	};
