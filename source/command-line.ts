@@ -14,7 +14,7 @@ interface Word {
 }
 
 const words = [
-	{name: 'open', takes: '[ID]', help: 'go on with a set-up; without an ID, the one last left unfinished'},
+	{name: 'open', takes: '[ID]', help: 'go on with a set-up, or with the last unfinished one'},
 	{name: 'practice', takes: '[SEED]', help: 'a simulated guitar; the same seed is the same guitar'},
 	{name: 'list', help: 'print the set-ups kept, newest first'},
 	{name: 'export', takes: 'GUITAR', help: 'print a guitar, by name or ID, with all its set-ups as JSON'},

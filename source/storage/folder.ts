@@ -1,7 +1,7 @@
-import {closeSync, fsyncSync, mkdirSync, openSync, rmSync, writeFileSync} from 'node:fs';
+import {closeSync, existsSync, fsyncSync, mkdirSync, openSync, rmSync, writeFileSync} from 'node:fs';
 import path from 'node:path';
 import envPaths from 'env-paths';
-import {isDiskFull, sayFailure} from './failure.ts';
+import {codeOf, isDiskFull, sayFailure} from './failure.ts';
 
 /**
  * Where set-ups are kept: what was asked for, else `EVENFLOAT_STORE`, else
@@ -18,7 +18,7 @@ export type FolderReady = {readonly ok: true; readonly warning?: string} | {read
 export function makeReady(folder: string): FolderReady {
 	const trial = path.join(folder, `.trial-${process.pid}`);
 	try {
-		for (const part of ['setups', 'guitars']) mkdirSync(path.join(folder, part), {recursive: true});
+		for (const part of ['setups', 'guitars']) makeFolder(path.join(folder, part));
 		writeFileSync(trial, 'can this folder be written?');
 		return {ok: true};
 	} catch (error) {
@@ -31,6 +31,23 @@ export function makeReady(folder: string): FolderReady {
 		} catch {
 			// Under a path that is no folder there is nothing to take away either.
 		}
+	}
+}
+
+/**
+ * One level after the other, because Node's own `recursive` never returns
+ * where the system answers "no such folder" for a parent that is there, as
+ * Linux does under /proc.
+ */
+function makeFolder(folder: string): void {
+	if (existsSync(folder)) return;
+	const parent = path.dirname(folder);
+	if (parent !== folder) makeFolder(parent);
+	try {
+		mkdirSync(folder);
+	} catch (error) {
+		// Another program was a moment quicker.
+		if (codeOf(error) !== 'EEXIST') throw error;
 	}
 }
 

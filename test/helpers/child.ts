@@ -3,6 +3,7 @@ import {mkdirSync} from 'node:fs';
 import path from 'node:path';
 import type {Readable} from 'node:stream';
 import {build} from 'esbuild';
+import {afterEach} from 'vitest';
 
 const cache = path.join(process.cwd(), 'node_modules', '.cache', 'evenfloat');
 
@@ -36,9 +37,16 @@ export interface Child {
 	readonly ended: Promise<{readonly code: number | null; readonly signal: NodeJS.Signals | null}>;
 }
 
-/** Starts a process whose standard output is read line by line. */
+const running = new Set<ChildProcessByStdio<null, Readable, Readable>>();
+
+afterEach(() => {
+	for (const child of running) child.kill('SIGKILL');
+});
+
+/** Starts a process whose standard output is read line by line. One that still runs after the test is ended. */
 export function start(command: string, given: readonly string[], environment: NodeJS.ProcessEnv = {}): Child {
 	const child = spawn(command, given, {stdio: ['ignore', 'pipe', 'pipe'], env: {...process.env, ...environment}});
+	running.add(child);
 	const lines: string[] = [];
 	const waiting = new Set<() => void>();
 	let rest = '';
@@ -56,6 +64,7 @@ export function start(command: string, given: readonly string[], environment: No
 	const ended = new Promise<{code: number | null; signal: NodeJS.Signals | null}>(resolve => {
 		child.on('close', (code, signal) => {
 			hasEnded = true;
+			running.delete(child);
 			for (const look of [...waiting]) look();
 			resolve({code, signal});
 		});
