@@ -4,6 +4,9 @@ import {cutTo} from '../terminal/fit.ts';
 import type {Glyphs} from '../terminal/glyphs.ts';
 import {type Line, span} from '../terminal/line.ts';
 
+/** Cells that the longest prompt leaves for what is typed. */
+const leastRoom = 16;
+
 /**
  * Prompt, what is typed, and where the cursor stands. A long entry slides so
  * that the cursor stays in sight; an empty one shows an example behind it.
@@ -14,7 +17,7 @@ export function entryLine(
 	{prompt, entry, example}: {readonly prompt: string; readonly entry: Entry; readonly example?: string | undefined},
 	{width, glyphs}: {readonly width: number; readonly glyphs: Glyphs},
 ): {readonly line: Line; readonly cursor: number} {
-	const label = `${cutTo(prompt, Math.floor(width / 2), glyphs.cut)} ${glyphs.prompt} `;
+	const label = `${cutTo(prompt, Math.max(10, width - leastRoom), glyphs.cut)} ${glyphs.prompt} `;
 	const start = stringWidth(label);
 	const room = Math.max(1, width - start - 1);
 	const before = slide(entry.text.slice(0, entry.cursor), room);

@@ -43,29 +43,31 @@ function gauge(share: number, cells: number, glyphs: Glyphs): Line {
 	return [span(glyphs.full.repeat(full), 'good'), span(glyphs.empty.repeat(cells - full), 'quiet')];
 }
 
-/** Second row: every step by name, those behind ticked, this one marked. Names far from here give way to their marks. */
+/**
+ * Second row: every step by name, those behind ticked, this one marked. Where
+ * there is no room, names give way: first of steps behind, then of those far
+ * ahead; the marks stay, so that what is left can be counted.
+ */
 export function trailLine(
 	way: readonly Step[],
 	{width, glyphs}: {readonly width: number; readonly glyphs: Glyphs},
 ): Line {
-	const here = Math.max(
-		0,
-		way.findIndex(({state}) => state === 'here'),
-	);
-	for (let reach = way.length; reach >= 0; reach--) {
-		const pieces = way.flatMap((step, index) => trailPiece(step, Math.abs(index - here) <= reach, glyphs, index > 0));
-		if (widthOf(pieces) <= width || reach === 0) return pieces;
+	const here = way.findIndex(({state}) => state === 'here');
+	const behind = way.map((_, index) => index).filter(index => index < here || here < 0);
+	const ahead = way.map((_, index) => index).filter(index => index > here && here >= 0);
+	const leaving = [...behind, ...ahead.toReversed()];
+	for (let gone = 0; ; gone++) {
+		const nameless = new Set(leaving.slice(0, gone));
+		const pieces = way.flatMap((step, index) => trailPiece(step, nameless.has(index), glyphs, index > 0));
+		if (widthOf(pieces) <= width || gone === leaving.length) return pieces;
 	}
-
-	return [];
 }
 
-function trailPiece({stage, state}: Step, isNamed: boolean, glyphs: Glyphs, isGapped: boolean): Line {
+function trailPiece({stage, state}: Step, isNameless: boolean, glyphs: Glyphs, isGapped: boolean): Line {
 	const gap = isGapped ? [span('  ')] : [];
-	const title = isNamed ? stage.title : '';
-	if (state === 'here') return [...gap, span(` ${glyphs.current} ${stage.title} `, 'marked')];
-	if (state === 'passed') return [...gap, span(`${glyphs.done}${title && ' '}${title}`, 'good')];
-	return [...gap, span(`${glyphs.waiting}${title && ' '}${title}`, 'quiet')];
+	if (state === 'here') return [...gap, span(`${glyphs.current} ${stage.title}`, 'marked')];
+	if (state === 'passed') return [...gap, span(isNameless ? glyphs.done : `${glyphs.done} ${stage.title}`, 'good')];
+	return [...gap, span(isNameless ? glyphs.waiting : stage.title, 'quiet')];
 }
 
 /**

@@ -10,16 +10,20 @@ export function howLines(
 	{cautions, how}: {readonly cautions: readonly string[]; readonly how: readonly string[]},
 	{width, rows, glyphs}: {readonly width: number; readonly rows: number; readonly glyphs: Glyphs},
 ): readonly Line[] {
-	const mark = `${glyphs.attention} `;
-	const all: readonly Line[] = [
-		...cautions.flatMap(text => indented(text, mark, width, 'attention')),
-		...how.flatMap(text => indented(text, '', width, 'plain')),
-	];
-	if (all.length <= rows) return all;
+	const first = cautionLines(cautions, width, glyphs);
+	const all = [...first, ...how.flatMap(text => indented(text, '', width, 'plain'))];
 	// A how-to may be looked up; a caution that is cut must say so.
-	const cautionRows = all.length - how.flatMap(text => indented(text, '', width, 'plain')).length;
-	if (rows < 1 || cautionRows <= rows) return all.slice(0, Math.max(0, rows));
-	return [...all.slice(0, rows - 1), line(`${mark}more cautions: press ?`, 'attention')];
+	if (rows < 1 || first.length <= rows) return all.slice(0, Math.max(0, rows));
+	return [...all.slice(0, rows - 1), line(`${glyphs.attention} more cautions: press ?`, 'attention')];
+}
+
+/** Rows that these cautions take, whole. */
+export function cautionRows(cautions: readonly string[], width: number, glyphs: Glyphs): number {
+	return cautionLines(cautions, width, glyphs).length;
+}
+
+function cautionLines(cautions: readonly string[], width: number, glyphs: Glyphs): readonly Line[] {
+	return cautions.flatMap(text => indented(text, `${glyphs.attention} `, width, 'attention'));
 }
 
 function indented(text: string, mark: string, width: number, as: 'attention' | 'plain'): readonly Line[] {

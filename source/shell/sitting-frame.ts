@@ -5,7 +5,7 @@ import {blank, cutLine, type Line, line, span, toHeight} from '../terminal/line.
 import {entryLine} from './entry-line.ts';
 import {forecastLines} from './forecast-lines.ts';
 import {headerLine, taskLines, trailLine} from './head-lines.ts';
-import {howLines} from './how-lines.ts';
+import {cautionRows, howLines} from './how-lines.ts';
 import {orderLines, worstLines} from './outlook-lines.ts';
 import {overlayLines, recentLines} from './overlay-lines.ts';
 import {wayOf} from './place.ts';
@@ -86,7 +86,7 @@ interface Middle {
 /** How-to, table, plate, forecast and picture; or, in their place, what was asked for. */
 function middle(sitting: Sitting, seen: Seen, ports: Ports, regions: Regions, glyphs: Glyphs): Middle {
 	const {heights, width} = regions;
-	const {task, stage} = seen;
+	const {bench, task, stage} = seen;
 	const rows = [...tableNames, 'panel' as const].reduce((sum, name) => sum + heights[name], 0);
 	if (sitting.overlay) {
 		const lines = overlayLines(sitting.overlay, {sitting, seen, ports}, {width, glyphs});
@@ -96,10 +96,12 @@ function middle(sitting: Sitting, seen: Seen, ports: Ports, regions: Regions, gl
 	const isPictured = stage?.Panel !== undefined;
 	const cautions = (task.cautions ?? []).filter(caution => !sitting.cautionsRead.includes(caution));
 	const said = {cautions, how: task.how ?? []};
-	if (task.tableRests) {
+	// Cautions that would be cut are read whole, once, before the table is of any use.
+	if (task.tableRests || cautionRows(cautions, width, glyphs) > heights.how) {
 		const how = [blank, ...howLines(said, {width, glyphs, rows: rows - 1})];
 		const left = rows - how.length - 1;
-		const panelHeight = isPictured && left >= leastPanel ? left : 0;
+		const isRoomy = left >= Math.max(leastPanel, bench.strings.length + 1);
+		const panelHeight = isPictured && isRoomy ? left : 0;
 		return {lines: toHeight(how, rows - panelHeight), panelHeight};
 	}
 

@@ -80,6 +80,8 @@ function sounded({how, fret}: Extract<Deed, {type: 'PitchRead'}>): string {
 /** One entry in a line: what one press of Enter stored. Choices on the way through a step are named only where nothing else happened. */
 export function entryWords(facts: readonly Deed[], sheet: InstrumentSheet): string {
 	const telling = facts.filter(({type}) => type !== 'WayChosen');
+	const ticks = telling.filter(({type}) => type === 'ItemTicked');
+	if (ticks.length > 1 && ticks.length === telling.length) return `${formatCount(ticks.length, 'item')} ticked`;
 	return (telling.length > 0 ? telling : facts).map(fact => wordsFor(fact, sheet)).join('; ');
 }
 
