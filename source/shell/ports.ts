@@ -1,3 +1,4 @@
+import type {Learned} from '../estimation/memory.ts';
 import type {Bench, Outlook} from '../session/bench.ts';
 import type {Deed, Story} from '../session/facts.ts';
 import type {InstrumentSheet} from '../session/sheet.ts';
@@ -9,16 +10,18 @@ export interface Ports {
 	/** In the order they are walked. */
 	readonly stages: readonly Stage[];
 	readonly store: Store;
-	/** @param learned What the store kept for the guitar, if anything. */
-	readonly benchOf: (story: Story, learned: unknown) => Bench;
-	readonly outlookOf: (story: Story, learned: unknown) => Outlook;
+	/** @param learned What earlier set-ups of the guitar taught, if anything. */
+	readonly benchOf: (story: Story, learned: Learned | undefined) => Bench;
+	readonly outlookOf: (story: Story, learned: Learned | undefined) => Outlook;
+	/** What a story teaches for the guitar's next set-up. */
+	readonly lessonOf: (story: Story, learned: Learned | undefined) => Learned;
 	/** Whether these deeds may be stored now; a refusal says why not, in a sentence. */
 	readonly decide: (
 		deeds: readonly Deed[],
 		story: Story,
 	) => {readonly ok: true} | {readonly ok: false; readonly said: string};
 	/** Simulated hands: what they did and what the tuner or the gauge then showed. */
-	readonly practise: (story: Story, move: PracticeMove, now: number) => readonly Deed[];
+	readonly practise: (story: Story, move: PracticeMove) => readonly Deed[];
 	/** What a new set-up starts from, before intake asks anything. */
 	readonly firstSheet: (practiceSeed?: number) => InstrumentSheet;
 	/** Writes a text file where the person works, never over another; `said` tells where, or why not. */

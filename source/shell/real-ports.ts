@@ -1,5 +1,6 @@
 import {randomInt} from 'node:crypto';
-import type {Learned} from '../estimation/memory.ts';
+import {learnedFrom} from '../estimation/memory.ts';
+import {beliefOf} from '../session/belief-of.ts';
 import {benchOf} from '../session/bench-of.ts';
 import {defaultSheet} from '../session/catalog/default-sheet.ts';
 import {decide} from '../session/decide.ts';
@@ -8,8 +9,8 @@ import {outlookOf} from '../session/outlook.ts';
 import {performPractice} from '../session/practice-world.ts';
 import {stages} from '../stages/index.ts';
 import type {Store} from '../storage/store.ts';
-import {writeBeside} from './write-beside.ts';
 import type {Ports} from './ports.ts';
+import {writeBeside} from './write-beside.ts';
 
 /** Seeds stay short enough to be typed again. */
 const seeds = 1_000_000;
@@ -22,10 +23,11 @@ export function realPorts(store: Store, now: () => number): Ports {
 		now,
 		writeFile: (name, text) => writeBeside([process.cwd(), store.folder], name, text),
 		seed: () => randomInt(seeds),
-		benchOf: (story, learned) => benchOf(story, learned as Learned | undefined),
-		outlookOf: (story, learned) => outlookOf(story, learned as Learned | undefined),
+		benchOf,
+		outlookOf,
+		lessonOf: (story, learned) => learnedFrom(beliefOf(story, benchOf(story, learned).sheet, learned)),
 		decide: (deeds, story) => decide(deeds, stateOf(story)),
-		practise: (story, move) => performPractice(story, move),
+		practise: performPractice,
 		firstSheet: practiceSeed =>
 			practiceSeed === undefined ? defaultSheet() : {...defaultSheet(), name: 'Practice guitar', practiceSeed},
 	};

@@ -1,3 +1,4 @@
+import type {Learned} from '../estimation/memory.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {Act, Bench} from '../session/bench.ts';
 import type {Story} from '../session/facts.ts';
@@ -18,7 +19,7 @@ export interface Seen {
 	readonly isPractice: boolean;
 }
 
-const known = new WeakMap<Story, {readonly ports: Ports; readonly learned: unknown; readonly seen: Seen}>();
+const known = new WeakMap<Story, {readonly ports: Ports; readonly learned: Learned | undefined; readonly seen: Seen}>();
 
 export function seenBy({journal: {story}, learned}: Pick<Sitting, 'journal' | 'learned'>, ports: Ports): Seen {
 	const before = known.get(story);

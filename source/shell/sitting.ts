@@ -112,7 +112,7 @@ function entered(sitting: Sitting, ports: Ports, isMeant: boolean): Sitting {
 function practised(sitting: Sitting, ports: Ports): Sitting {
 	const move = moveAhead(seenBy(sitting, ports), sitting.entry);
 	if (!move) return said(sitting, 'There is nothing here for simulated hands to do.');
-	return storeDeeds(sitting, ports.practise(sitting.journal.story, move, ports.now()), ports);
+	return storeDeeds(sitting, ports.practise(sitting.journal.story, move), ports);
 }
 
 function asked(

@@ -1,3 +1,4 @@
+import type {Learned} from '../estimation/memory.ts';
 import type {Deed} from '../session/facts.ts';
 import type {Journal} from '../session/journal.ts';
 import type {SetupSummary} from '../storage/store.ts';
@@ -34,8 +35,8 @@ export interface Sitting {
 	readonly id: string;
 	readonly guitarId: string;
 	readonly journal: Journal;
-	/** What earlier set-ups of this guitar taught, as the store keeps it. */
-	readonly learned?: unknown;
+	/** What earlier set-ups of this guitar taught. */
+	readonly learned?: Learned;
 	/** True once something of it is on the disk. */
 	readonly isStored: boolean;
 	/** Open in another program as well: nothing may be entered here. */

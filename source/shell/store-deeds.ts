@@ -1,6 +1,7 @@
 import type {Deed} from '../session/facts.ts';
 import {entryCount, type Journal, record, redo, undo} from '../session/journal.ts';
 import {emptyEntry} from '../terminal/entry.ts';
+import {withLesson} from './learned.ts';
 import type {Ports} from './ports.ts';
 import {seenBy} from './seen.ts';
 import {type Message, type Sitting, settled} from './state.ts';
@@ -60,6 +61,13 @@ function keep(sitting: Sitting, journal: Journal, ports: Ports, message: Message
 function markPlace(sitting: Sitting, ports: Ports): void {
 	const {stage} = seenBy(sitting, ports);
 	ports.store.mark(sitting.id, {...(stage && {stage: stage.id}), finished: stage === undefined});
+	if (stage === undefined) keepLesson(sitting, ports);
+}
+
+/** The next set-up of this guitar starts from what this one taught. */
+function keepLesson({id, guitarId, journal, learned}: Sitting, ports: Ports): void {
+	const lesson = ports.lessonOf(journal.story, learned);
+	ports.store.saveLearned(guitarId, withLesson(ports.store.loadLearned(guitarId), id, lesson, ports.now()));
 }
 
 /** The guitar on the list is called what its sheet says. */

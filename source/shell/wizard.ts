@@ -2,6 +2,7 @@ import {emptyJournal, record} from '../session/journal.ts';
 import type {Holder, SetupSummary} from '../storage/store.ts';
 import {emptyEntry} from '../terminal/entry.ts';
 import {type Stroke, strokesOfText} from '../terminal/strokes.ts';
+import {learnedFor} from './learned.ts';
 import {openingItems} from './opening-items.ts';
 import {openOpening, pressInOpening} from './opening.ts';
 import type {Ports} from './ports.ts';
@@ -75,7 +76,7 @@ export function openSetup(from: Opening, id: string, by: 'claim' | 'take-over' |
 	if (journal.story.length === 0) return openOpening(ports, {as: 'danger', text: `The set-up ${id} is empty.`});
 	const claim = by === 'look' ? undefined : by === 'claim' ? store.claim(id) : store.takeOver(id);
 	if (claim && !claim.held) return askHeld(from, summary, claim.by);
-	return sit({id, guitarId: summary.guitarId, journal, isStored: true, isLookOnly: claim === undefined}, ports);
+	return sit(summary, {journal, isStored: true, isLookOnly: claim === undefined}, ports);
 }
 
 /** A new set-up: its first entry is a sheet to start from, so that there always is one. On the disk with the first answer. */
@@ -85,7 +86,7 @@ export function startSetup(ports: Ports, practiceSeed: number | undefined, guita
 	const summary = store.create(guitar ? {id: guitar.guitarId, name: guitar.guitarName} : {name: sheet.name});
 	store.claim(summary.id);
 	const journal = record(emptyJournal, [{type: 'SheetFilled', sheet}], ports.now());
-	return sit({id: summary.id, guitarId: summary.guitarId, journal, isStored: false, isLookOnly: false}, ports);
+	return sit(summary, {journal, isStored: false, isLookOnly: false}, ports);
 }
 
 /** The next set-up of a guitar starts from what was last said about it. */
@@ -94,12 +95,15 @@ function lastSheet(id: string, ports: Ports) {
 	return loaded.ok ? loaded.journal.story.findLast(fact => fact.type === 'SheetFilled')?.sheet : undefined;
 }
 
-function sit(base: Pick<Sitting, 'id' | 'guitarId' | 'journal' | 'isStored' | 'isLookOnly'>, ports: Ports): Sitting {
-	const learned = ports.store.loadLearned(base.guitarId);
+function sit(summary: SetupSummary, base: Pick<Sitting, 'journal' | 'isStored' | 'isLookOnly'>, ports: Ports): Sitting {
+	const {id, guitarId} = summary;
+	const learned = learnedFor(ports.store.loadLearned(guitarId), summary);
 	return {
 		screen: 'sitting',
+		id,
+		guitarId,
 		...base,
-		...(learned !== undefined && {learned}),
+		...(learned && {learned}),
 		entry: emptyEntry,
 		writing: 'answer',
 		scroll: 0,

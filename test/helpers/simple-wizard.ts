@@ -29,6 +29,7 @@ export function simplePorts(options: {readonly strings?: 6 | 7 | 8; readonly sta
 			movesPerTenCents: stringsOf(sheet.strings.length).map(() => sheet.strings.map(() => ({mean: -2, sd: 0.2}))),
 			worstAfterStep: [40, 20, 5],
 		}),
+		lessonOf: story => ({strings: sheet.strings.length, mean: [story.length], covariance: [[1]]}),
 		decide: deeds =>
 			deeds.some(deed => deed.type === 'PitchRead' && Math.abs(deed.cents) > 3000)
 				? {ok: false, said: 'The bench does not allow that.'}
