@@ -29,8 +29,12 @@ export interface LeftoverRow {
 	readonly responseCents: number;
 }
 
-/** Below this a change is what tuner and pluck do by themselves, cents: two readings of half a cent, three sigma. */
-const unheardCents = 2;
+/**
+ * Up to this a change is no fault, cents: two readings scatter by 0.7, and a
+ * sound knife edge comes to rest within a cent or two of home. Judgement; five
+ * cents are hard to hear for most.
+ */
+const soundCents = 4;
 /** Least share that a pattern must explain to be named, and least lead over the next one. */
 const leastFit = 0.8;
 const leastLead = 0.05;
@@ -47,7 +51,7 @@ export function leftoverOf(rows: readonly LeftoverRow[]): Leftover {
 	if (rows.length === 0) throw new RangeError('leftoverOf: expected rows to hold at least one string, got none');
 	const change = rows.map(({changeCents}) => changeCents);
 	const worstCents = change.reduce((worst, cents) => (Math.abs(cents) > Math.abs(worst) ? cents : worst), 0);
-	if (Math.abs(worstCents) <= unheardCents) return {cause: 'home', worstCents, fit: 1};
+	if (Math.abs(worstCents) <= soundCents) return {cause: 'home', worstCents, fit: 1};
 	const response = rows.map(({responseCents}) => responseCents);
 	const patterns = [
 		{cause: 'plate', fit: explained(change, response)},

@@ -50,7 +50,8 @@ function stringTable({strings, sheet}: SetUpSheet): NonNullable<Section['table']
 	const {columns} = words;
 	const rows = strings.map(row => [
 		`${row.string} ${row.note}`,
-		formatGauge(row.gaugeThou, row.wound, sheet.units),
+		// As sets are sold, whatever lengths are shown in.
+		formatGauge(row.gaugeThou, row.wound, {length: 'in'}),
 		cents(row.firstCents),
 		nowCents(row),
 		cents(row.firstIntonationCents),

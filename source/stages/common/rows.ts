@@ -1,5 +1,6 @@
 import {type StringNumber, stringNumbers} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
+import {formatGauge} from '../../units/length.ts';
 
 /**
  * The row of one string.
@@ -14,6 +15,11 @@ export function rowOf(bench: Bench, string: StringNumber): StringRow {
 /** How a string is called everywhere: number and note. */
 export function nameOf({string, note}: StringRow): string {
 	return `string ${string} (${note})`;
+}
+
+/** Gauge as sets are sold, whatever lengths are shown in: `.009`, `.042w`. */
+export function gaugeShown({gaugeThou, wound}: StringRow): string {
+	return formatGauge(gaugeThou, wound, {length: 'in'});
 }
 
 /** `1`, `1 and 3`, `1, 3 and 6`. */

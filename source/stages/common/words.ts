@@ -71,4 +71,4 @@ export const choice = {
 } as const;
 
 export const enterOnly = (text: string, label: string) =>
-	`Read “${text}”, but nothing is asked here. Clear the line and press Enter to ${label}.`;
+	`Read “${text}”, but nothing is asked here. Clear the line; Enter alone means: ${label}.`;

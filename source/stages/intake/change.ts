@@ -1,10 +1,10 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
-import {formatGauge, formatTail} from '../../units/length.ts';
+import {formatTail} from '../../units/length.ts';
 import {formatForce} from '../../units/quantities.ts';
 import {formatTurnsSpread} from '../../units/turns.ts';
 import {leastPlayableN, springForceRangeN} from '../common/limits.ts';
-import {listed, nameOf} from '../common/rows.ts';
+import {gaugeShown, listed, nameOf} from '../common/rows.ts';
 import type {Task} from '../stage.ts';
 import {id} from './place.ts';
 import {words} from './words.ts';
@@ -68,7 +68,7 @@ function riskLines(bench: Bench): readonly string[] {
 }
 
 function stringLine(row: StringRow, {sheet}: Bench): string {
-	const gauge = formatGauge(row.gaugeThou, row.wound, sheet.units);
+	const gauge = gaugeShown(row);
 	const now = formatForce(row.targetTensionN, sheet.units);
 	if (row.tensionBeforeN === undefined) return words.change.string(nameOf(row), gauge, now);
 	return words.change.stringChange(nameOf(row), gauge, formatForce(row.tensionBeforeN, sheet.units), now);

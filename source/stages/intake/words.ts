@@ -55,7 +55,7 @@ export const words = {
 		headline: 'Read what this will do before anything is undone.',
 		headlineChange: 'Read what the change will do before anything is undone.',
 		why: 'A tuning or gauge that the bridge cannot hold is cheapest to change now.',
-		prompt: 'Enter to begin, or a line to change',
+		prompt: 'Enter to begin',
 		enter: 'begin the work',
 		total: (now: string) => `Total pull at pitch ${now}.`,
 		totalChange: (before: string, now: string, difference: string) =>

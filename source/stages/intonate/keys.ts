@@ -17,7 +17,7 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	return [
 		...(step.kind === 'tune' ? guidedKeys(bench, task) : []),
 		...(asItIs.length > 0 ? [deedsKey('i', words.asItIs, asItIs)] : []),
-		...(way ? [deedsKey('w', words.otherWay, [other])] : []),
+		...(way ? [deedsKey('z', words.otherWay, [other])] : []),
 		goAnywayKey(id),
 	];
 }

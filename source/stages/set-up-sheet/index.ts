@@ -3,7 +3,6 @@ import {sheetText} from '../../session/report/as-text.ts';
 import {setUpSheet as sheetOf} from '../../session/report/set-up-sheet.ts';
 import {passTask, refuseTyping} from '../common/going.ts';
 import type {Stage, Task} from '../stage.ts';
-import {Panel} from './panel.tsx';
 import {words} from './words.ts';
 
 const id = 'set-up-sheet';
@@ -16,8 +15,10 @@ export const setUpSheet = {
 	isDone: () => true,
 	task,
 	answer: refuseTyping,
-	keys: () => [{key: 'v', label: words.save, does: {kind: 'shell', name: 'save-sheet'}}],
-	Panel,
+	keys: () => [
+		{key: 'v', label: words.view, does: {kind: 'shell', name: 'sheet'}},
+		{key: 'w', label: words.save, does: {kind: 'shell', name: 'save-sheet'}},
+	],
 } as const satisfies Stage;
 
 function task(bench: Bench): Task {

@@ -3,12 +3,9 @@ export const words = {
 	title: 'Set-up sheet',
 	headline: 'The set-up is done. Keep the sheet, and hand it over with the guitar.',
 	why: 'What came in, what was done, what it reads now, what to watch.',
-	how: [
-		'v saves it as Markdown. n writes a note that goes on it.',
-		'Up and down scroll when it is longer than the screen.',
-	],
+	how: ['v shows all of it to be scrolled, w writes it as Markdown, n adds a note to it.'],
 	prompt: 'Enter to finish',
 	enter: 'finish',
-	save: 'save the sheet',
-	more: (lines: number) => `${lines} more lines below`,
+	view: 'read the sheet',
+	save: 'write the sheet',
 } as const;

@@ -1,24 +1,54 @@
-import type {Bench} from '../../session/bench.ts';
+import type {Bench, StringRow} from '../../session/bench.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
 import {formatPercent} from '../../units/quantities.ts';
 import {formatTurns} from '../../units/turns.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, tuningShare} from '../common/guided.ts';
-import {nameOf, rowOf} from '../common/rows.ts';
+import {nameOf, rowOf, stringsNamed} from '../common/rows.ts';
+import {lastOf} from '../common/story.ts';
 import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {words} from './words.ts';
 
 export const id = 'tune';
 
+/** Half a semitone: a string this close bears nearly its full pull. */
+const nearPitchCents = 60;
+
 export function isDone({tuning, blocked}: Bench): boolean {
 	return tuning.kind === 'done' && !blocked;
 }
 
 export function task(bench: Bench): Task {
+	const unpulled = readyToPull(bench);
+	if (unpulled.length > 0) return pullTask(unpulled);
 	const step = guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
 	if (step) return step;
 	return bench.blocked ? unsupportTask(bench) : doneTask(bench);
+}
+
+/** New strings are pulled once all of them are near pitch: before that it does little, later it costs a pass. */
+function readyToPull({story, strings}: Bench): readonly StringRow[] {
+	const fresh = strings.filter(
+		({string}) => lastOf(story, 'StringFitted', string) > lastOf(story, 'StringStretched', string),
+	);
+	return strings.every(({now}) => now && now.mean > -nearPitchCents) ? fresh : [];
+}
+
+function pullTask(rows: readonly StringRow[]): Task {
+	const {headline, why, how, enter: label} = words.pull;
+	const strings = rows.map(({string}) => string);
+	const deeds = strings.map(string => ({type: 'StringStretched', string}) as const);
+	return {
+		headline: headline(stringsNamed(strings)),
+		why,
+		how,
+		prompt: label,
+		cautions: [stringCaution],
+		enter: {label, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0.5,
+	};
 }
 
 function unsupportTask(bench: Bench): Task {

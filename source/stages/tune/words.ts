@@ -1,6 +1,15 @@
 /** Every sentence of the tune stage beyond those of any guided pass. */
 export const words = {
 	title: 'Tune',
+	pull: {
+		headline: (names: string) => `Pull ${names} gently away from the body, one after the other.`,
+		why: 'New strings give for a while; what is pulled out now does not go flat later.',
+		how: [
+			'A hand’s breadth at a time along the whole length, gently, face away from the string.',
+			'They will read flat afterwards: that is what it is for.',
+		],
+		enter: 'pulled',
+	},
 	unsupport: {
 		headline: 'Take the support out from under the bridge.',
 		why: 'All strings are near pitch, so the bridge can float again; it goes where the balance puts it.',

@@ -1,10 +1,9 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
-import {formatGauge} from '../../units/length.ts';
 import {type Choice, choiceTask} from '../common/choices.ts';
 import {passTask} from '../common/going.ts';
-import {nameOf, stringsNamed} from '../common/rows.ts';
+import {gaugeShown, nameOf, stringsNamed} from '../common/rows.ts';
 import {lastOf} from '../common/story.ts';
 import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
@@ -89,9 +88,8 @@ export function task(bench: Bench): Task {
 			return simple(said, removed([string]), progress, more);
 		}
 		case 'fit': {
-			const {string, gaugeThou, wound} = step.row;
-			const gauge = formatGauge(gaugeThou, wound, bench.sheet.units);
-			const said = {...words.fit, headline: words.fit.headline(nameOf(step.row), gauge)};
+			const {string} = step.row;
+			const said = {...words.fit, headline: words.fit.headline(nameOf(step.row), gaugeShown(step.row))};
 			return simple(said, [{type: 'StringFitted', string}], progress, {string, cautions: [stringCaution]});
 		}
 		case 'raise':
