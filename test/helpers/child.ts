@@ -1,5 +1,5 @@
 import {type ChildProcessByStdio, spawn} from 'node:child_process';
-import {mkdirSync} from 'node:fs';
+import {mkdirSync, rmSync} from 'node:fs';
 import path from 'node:path';
 import type {Readable} from 'node:stream';
 import {build} from 'esbuild';
@@ -24,6 +24,7 @@ export async function bundled(entry: string): Promise<string> {
 			js: "import {createRequire as makeRequire} from 'node:module';const require = makeRequire(import.meta.url);",
 		},
 	});
+	process.once('exit', () => rmSync(outfile, {force: true}));
 	return outfile;
 }
 
