@@ -72,10 +72,20 @@ function withAddedNoise(belief: Belief, index: number, sdCents: number, shiftCen
 }
 
 function turned(belief: Belief, index: number): Belief {
-	const covariance = forgotten(belief.covariance, belief.layout.pull(index), priorSd.pull ** 2);
+	const at = belief.layout.pull(index);
+	const mean = Float64Array.from(belief.mean);
+	if (belief.strings[index]!.on !== 'sounding') mean[at] = 1;
 	// The others stay where they were believed until the reading tells how far this one went.
-	return withStatus({...belief, covariance}, index, {on: 'sounding', turnedUnread: true});
+	const covariance = forgotten(belief.covariance, at, turnedPullSd ** 2);
+	return withStatus({...belief, mean, covariance}, index, {
+		on: 'sounding',
+		turnedUnread: true,
+		newness: belief.strings[index]!.newness * 0.75,
+	});
 }
+
+/** Pull of a string somebody has turned, before it is heard: anything from slack to far too sharp. */
+const turnedPullSd = 1;
 
 function heard(belief: Belief, index: number, cents: number, sdCents: number): Belief {
 	const status = belief.strings[index]!;
@@ -92,7 +102,8 @@ function heard(belief: Belief, index: number, cents: number, sdCents: number): B
 		start[before.layout.pull(index)] = held.x[before.layout.pull(index)]!;
 	}
 
-	return measuredQuantity(before, cents, sdCents, x => linearisedCents(before, x, index), start);
+	const after = measuredQuantity(before, cents, sdCents, x => linearisedCents(before, x, index), start);
+	return status.newness === 0 ? after : settling(after, index, 1);
 }
 
 /**
@@ -107,10 +118,17 @@ function measuredQuantity(
 	start = belief.mean,
 ): Belief {
 	let at = start;
+	let before = belief.mean;
 	let result: {mean: Float64Array; covariance: Belief['covariance']} = belief;
-	for (let round = 0; round < 4; round++) {
+	for (let round = 0; round < 6; round++) {
 		const prediction = predict(at);
-		if (!prediction) return belief;
+		if (!prediction) {
+			// The step went over into slackness: take half of it.
+			at = at.map((value, index) => (value + before[index]!) / 2);
+			continue;
+		}
+
+		before = at;
 		let innovation = value - prediction.value;
 		for (let index = 0; index < at.length; index++) {
 			innovation -= prediction.gradient[index]! * (belief.mean[index]! - at[index]!);
@@ -164,25 +182,25 @@ function renewedFriction(belief: Belief, travelM: number): Belief {
 
 /** Any touch lets strings settle a little; new ones give more, and always flat. */
 function touched(belief: Belief, except: number | undefined): Belief {
-	const {layout} = belief;
-	const covariance = belief.covariance.clone();
-	const mean = Float64Array.from(belief.mean);
-	const strings = belief.strings.map((status, index) => {
-		if (status.on !== 'sounding' || index === except) return status;
-		const giveCents = noise.newStringCents * status.newness;
-		const at = layout.pull(index);
-		mean[at]! -= 0.5 * giveCents * pullPerCent;
-		const variance = pullPerCent ** 2 * (noise.touchCents ** 2 + (0.5 * giveCents) ** 2);
-		covariance.set(at, at, covariance.get(at, at) + variance);
-		return {...status, newness: status.newness * 0.85};
-	});
-	return {...belief, mean, covariance, strings};
+	return belief.strings.reduce(
+		(all, status, index) =>
+			status.on !== 'sounding' || index === except ? all : settling(all, index, 0.5, noise.touchCents),
+		belief,
+	);
+}
+
+/** A string gives by a share of what is usual for one as new as this: flat, by an unsure amount. */
+function settling(belief: Belief, index: number, share: number, elseCents = 0): Belief {
+	const {newness} = belief.strings[index]!;
+	const giveCents = share * noise.newStringCents * newness;
+	const settled = withAddedNoise(belief, index, Math.hypot(0.7 * giveCents, elseCents), -0.7 * giveCents);
+	return newness === 0 ? settled : withStatus(settled, index, {newness: newness * (1 - 0.04 * share)});
 }
 
 function pulled(belief: Belief, index: number): Belief {
 	const {newness} = belief.strings[index]!;
-	const giveCents = 1 + 3 * noise.newStringCents * newness;
-	return withStatus(withAddedNoise(belief, index, giveCents, -giveCents), index, {newness: newness * 0.4});
+	const giveCents = 0.5 + noise.firstPullCents * newness;
+	return withStatus(withAddedNoise(belief, index, 0.7 * giveCents, -giveCents), index, {newness: newness * 0.4});
 }
 
 /** Pull of a slack string: so far below zero that no tilt of the bridge tightens it. */

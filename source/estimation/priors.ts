@@ -54,8 +54,10 @@ export const noise = {
 	travelShare: 0.05,
 	/** A travel that renews the pivot's friction, metres. */
 	frictionRenewalM: 4e-6,
-	/** A new string's first give, cents; falls with every touch. */
-	newStringCents: 6,
+	/** A new string's give at its first pluck, and half as much at any touch of the others, cents; falls as it settles. */
+	newStringCents: 1.2,
+	/** What the first gentle pull by hand takes out of a new string, cents. */
+	firstPullCents: 15,
 	/** Clamping the locking nut, cents. */
 	clampCents: 4,
 } as const;

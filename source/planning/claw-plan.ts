@@ -5,7 +5,7 @@ import {nominal} from '../estimation/priors.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {momentAndSlope} from '../physics/bridge.ts';
 import {momentPerClawMetreNm} from '../physics/claw.ts';
-import {atPitch} from './landing.ts';
+import {allAtPitch, endPlaces} from './landing.ts';
 
 /** How the plate stands, and what the claw must do for it to stand as wished once all is at pitch. */
 export interface ClawPlan {
@@ -26,16 +26,17 @@ export interface ClawPlan {
  * @param wishTailM Tail height wanted at pitch, metres, positive = tail high.
  */
 export function planClaw(belief: Belief, wishTailM: number): ClawPlan {
-	const all = new Set(belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index])));
+	const on = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
+	const all = allAtPitch(belief, new Set(on));
 	const arm = belief.model.tailArmM;
 	const wishRad = -Math.asin(Math.max(-0.5, Math.min(0.5, wishTailM / arm)));
 	const {estimates} = propagated(belief, x => {
 		const bridge = bridgeOf(belief, x);
 		const level = levelRad(belief, x);
 		const floating = {...belief, blocked: false};
-		const end = holdCents(floating, x, atPitch(belief, all));
+		const end = holdCents(floating, x, endPlaces(all));
 		// With the plate held at the wish and every string at pitch, what is out of balance is the claw's to give.
-		const wished = holdCents({...belief, blocked: true}, withSupport(belief, x, level + wishRad), atPitch(belief, all));
+		const wished = holdCents({...belief, blocked: true}, withSupport(belief, x, level + wishRad), endPlaces(all));
 		const [shortNm] = momentAndSlope(bridgeOf(belief, wished.x), level + wishRad);
 		const springArmM = nominal.springArmM * Math.exp(x[belief.layout.springArm]!);
 		const now = holdCents(

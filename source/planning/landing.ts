@@ -1,6 +1,6 @@
 import type {Belief} from '../estimation/belief.ts';
 import {angleFor, bridgeOf} from '../estimation/belief.ts';
-import {holdCents} from '../estimation/hold.ts';
+import {holdCents, only} from '../estimation/hold.ts';
 import {frequencyAt, tensionAt} from '../physics/elastic-string.ts';
 import {travelAt} from '../physics/lever.ts';
 
@@ -23,22 +23,33 @@ export function tensionsOf(belief: Belief, x: ArrayLike<number>): number[] {
 	return bridge.strings.map(string => tensionAt(string, travelAt(string, angle)));
 }
 
-/** 0 for every string in the set, `undefined` for the rest: what `holdCents` takes. */
-export function atPitch(belief: Belief, held: ReadonlySet<number>): (number | undefined)[] {
-	return belief.strings.map((_, index) => (held.has(index) ? 0 : undefined));
+/** What is still to be turned and where each of those should stand at the end, cents by string. */
+export interface Todo {
+	readonly todo: ReadonlySet<number>;
+	readonly endCents: readonly number[];
+}
+
+/** Every string of the set at 0 cents in the end. */
+export function allAtPitch(belief: Belief, todo: ReadonlySet<number>): Todo {
+	return {todo, endCents: belief.strings.map(() => 0)};
+}
+
+/** What `holdCents` takes: the end place for every string to be turned, `undefined` for the rest. */
+export function endPlaces({todo, endCents}: Todo, except?: number): (number | undefined)[] {
+	return endCents.map((cents, index) => (todo.has(index) && index !== except ? cents : undefined));
 }
 
 /**
- * Where each string of `todo` must be set *now* so that it is at pitch when
- * all of `todo` are done: its peg goes straight to its last place, and the
- * others bring it home.
+ * Where each string to be turned must be set *now* so that it stands at its
+ * end place when all are done: its peg goes straight to its last place, and
+ * the others bring it home.
  *
- * @returns Cents by string; `undefined` for strings not in `todo`.
+ * @returns Cents by string; `undefined` for strings that are not to be turned.
  */
-export function aimsOf(belief: Belief, x: ArrayLike<number>, todo: ReadonlySet<number>): (number | undefined)[] {
-	const end = holdCents(belief, x, atPitch(belief, todo)).x;
+export function aimsOf(belief: Belief, x: ArrayLike<number>, plan: Todo): (number | undefined)[] {
+	const end = holdCents(belief, x, endPlaces(plan)).x;
 	return belief.strings.map((_, index) => {
-		if (!todo.has(index)) return undefined;
+		if (!plan.todo.has(index)) return undefined;
 		const now = Float64Array.from(x);
 		now[belief.layout.pull(index)] = end[belief.layout.pull(index)]!;
 		return centsOf(belief, now)[index];
@@ -46,22 +57,15 @@ export function aimsOf(belief: Belief, x: ArrayLike<number>, todo: ReadonlySet<n
 }
 
 /**
- * Where a string ends up if it is set to `aimCents` now and all others of
- * `todo` are brought to pitch afterwards, cents; and where the untouched ones end up.
+ * Where every string ends up, cents, if one is set to `aimCents` now and all
+ * others that are to be turned are brought to their end places afterwards.
  */
 export function landingOf(
 	belief: Belief,
 	x: ArrayLike<number>,
-	todo: ReadonlySet<number>,
-	set?: {readonly index: number; readonly aimCents: number},
+	plan: Todo,
+	set: {readonly index: number; readonly aimCents: number},
 ): (number | undefined)[] {
-	if (!set) return centsOf(belief, holdCents(belief, x, atPitch(belief, todo)).x);
-	const now = holdCents(
-		belief,
-		x,
-		belief.strings.map((_, index) => (index === set.index ? set.aimCents : undefined)),
-	);
-	const rest = new Set(todo);
-	rest.delete(set.index);
-	return centsOf(belief, holdCents(belief, now.x, atPitch(belief, rest)).x);
+	const now = holdCents(belief, x, only(belief, set.index, set.aimCents));
+	return centsOf(belief, holdCents(belief, now.x, endPlaces(plan, set.index)).x);
 }

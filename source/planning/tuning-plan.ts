@@ -6,6 +6,7 @@ import {probabilityWithin} from '../numeric/normal.ts';
 import type {TuningGoal} from './goal.ts';
 import {aimsOf, centsOf, landingOf} from './landing.ts';
 import {ceilingCents} from './strength.ts';
+import {chooseTurns, type TurnChoice} from './turn-choice.ts';
 
 /** What to do next with pegs or fine tuners. `index` counts from 0 = thinnest. */
 export type TuningStep =
@@ -37,6 +38,8 @@ export interface TuningPlan {
 	readonly now: readonly (Estimate | undefined)[];
 	/** Strings that still need a turn, and the aim of each if it were next. */
 	readonly todo: ReadonlySet<number>;
+	/** Where each of those should stand when all is done, cents: near 0, a little off where that spares another turn. */
+	readonly endCents: readonly number[];
 	readonly aims: readonly (Estimate | undefined)[];
 	/** `todo`, best next first as things stand. */
 	readonly order: readonly number[];
@@ -57,14 +60,15 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 		const {everRead, turnedUnread, on} = belief.strings[index]!;
 		return on === 'sounding' && (turnedUnread || !everRead);
 	});
-	const todo = stringsToTurn(belief, goal, now.estimates, sounding);
-	const aims = propagated(belief, x => aimsOf(belief, x, todo)).estimates;
+	const choice = chooseTurns(belief, goal, now.estimates, sounding);
+	const {todo, endCents} = choice;
+	const aims = propagated(belief, x => aimsOf(belief, x, choice)).estimates;
 	const options = [...todo].map(index =>
-		optionFor(belief, goal, todo, index, {aim: aims[index] ?? {mean: 0, sd: 1e3}, now: now.estimates[index]}),
+		optionFor(belief, goal, choice, index, {aim: aims[index] ?? {mean: 0, sd: 1e3}, now: now.estimates[index]}),
 	);
 	options.sort((a, b) => b.score - a.score);
 	const order = options.map(({index}) => index);
-	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, aims, order});
+	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, endCents, aims, order});
 	if (unread !== undefined) return plan({kind: 'read', index: unread, why: 'never-read'});
 	const [best] = options;
 	if (!best) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
@@ -97,14 +101,16 @@ interface Option {
 function optionFor(
 	belief: Belief,
 	goal: TuningGoal,
-	todo: ReadonlySet<number>,
+	choice: TurnChoice,
 	index: number,
 	{aim, now}: {aim: Estimate; now: Estimate | undefined},
 ): Option {
 	const ceiling = ceilingCents(belief, index);
 	const gentle = aim.mean > ceiling;
 	const target = gentle ? ceiling : aim.mean;
-	const {estimates, jacobian} = propagated(belief, x => [landingOf(belief, x, todo, {index, aimCents: target})[index]]);
+	const {estimates, jacobian} = propagated(belief, x => [
+		landingOf(belief, x, choice, {index, aimCents: target})[index],
+	]);
 	const raw = estimates[0] ?? {mean: 0, sd: 1000};
 	const landing = {mean: raw.mean, sd: Math.hypot(raw.sd, goal.handCents)};
 	const sure = probabilityWithin(landing, goal.toleranceCents);
@@ -120,31 +126,6 @@ function optionFor(
 		sure,
 		score: 3 * sure + progress - (gentle ? 3 : 0),
 	};
-}
-
-/**
- * The strings that need a turn: those off pitch now or slack, and those that
- * the turning of the others would carry out of tolerance.
- */
-function stringsToTurn(
-	belief: Belief,
-	goal: TuningGoal,
-	now: readonly (Estimate | undefined)[],
-	sounding: readonly number[],
-): Set<number> {
-	const limit = Math.max(0.5 * goal.toleranceCents, goal.toleranceCents - 0.5);
-	const todo = new Set(sounding.filter(index => belief.strings[index]!.on === 'slack' || now[index] === undefined));
-	for (let round = 0; round <= sounding.length; round++) {
-		const landing = landingOf(belief, belief.mean, todo);
-		const worst = sounding
-			.filter(index => !todo.has(index))
-			.map(index => ({index, off: Math.abs(landing[index] ?? 1e4)}))
-			.reduce((a, b) => (b.off > a.off ? b : a), {index: -1, off: 0});
-		if (worst.off <= limit) break;
-		todo.add(worst.index);
-	}
-
-	return todo;
 }
 
 function proofOrDone(

@@ -3,7 +3,7 @@ import type {Belief} from '../estimation/belief.ts';
 import {only, holdCents} from '../estimation/hold.ts';
 import {stringNumbers} from '../music/string-number.ts';
 import {consequencesOf} from '../planning/forecast.ts';
-import {atPitch, centsOf} from '../planning/landing.ts';
+import {centsOf, endPlaces} from '../planning/landing.ts';
 import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
 import type {Outlook} from './bench.ts';
 import {beliefOf} from './belief-of.ts';
@@ -58,7 +58,7 @@ function worstCents(belief: Belief): number {
 
 /** Every turn still to come, the aims as they will be once those before are done. */
 function orderOf(belief: Belief, plan: TuningPlan): Outlook['order'] {
-	const end = holdCents(belief, belief.mean, atPitch(belief, plan.todo)).x;
+	const end = holdCents(belief, belief.mean, endPlaces(plan)).x;
 	let x = belief.mean;
 	return plan.order.flatMap(index => {
 		const next = Float64Array.from(x);
