@@ -3,9 +3,15 @@ import {mkdirSync, rmSync} from 'node:fs';
 import path from 'node:path';
 import type {Readable} from 'node:stream';
 import {build} from 'esbuild';
-import {afterEach} from 'vitest';
+import {afterAll, afterEach} from 'vitest';
 
 const cache = path.join(process.cwd(), 'node_modules', '.cache', 'evenfloat');
+
+const bundles: string[] = [];
+
+afterAll(() => {
+	for (const bundle of bundles) rmSync(bundle, {force: true});
+});
 
 /** Bundles a TypeScript file for a process of its own; the path of the bundle. */
 export async function bundled(entry: string): Promise<string> {
@@ -24,7 +30,7 @@ export async function bundled(entry: string): Promise<string> {
 			js: "import {createRequire as makeRequire} from 'node:module';const require = makeRequire(import.meta.url);",
 		},
 	});
-	process.once('exit', () => rmSync(outfile, {force: true}));
+	bundles.push(outfile);
 	return outfile;
 }
 
