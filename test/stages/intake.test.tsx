@@ -179,7 +179,7 @@ describe('a change of gauge or tuning', () => {
 		expect(intake.task(benchWith({deeds})).headline).toBe('Type the new tuning before.');
 		deeds.push(...deedsOf(typed(intake, 'half-step down', benchWith({deeds}))));
 		const {sheet, ways} = benchWith({deeds});
-		expect(ways['intake']).toBe('menu');
+		expect(ways.intake).toBe('menu');
 		expect(sheet.before?.map(({gaugeThou}) => gaugeThou)).toEqual([9, 11, 16, 24, 32, 42]);
 		expect(sheet.before?.[0]?.note).toBe('Eb4');
 		expect(sheet.strings[0]).toMatchObject({gaugeThou: 10, note: 'E4'});
