@@ -7,6 +7,8 @@ if (major < oldest) {
 	);
 	process.exitCode = 1;
 } else {
+	// What draws would take --no-color for no bold either; colours are left out by meaning instead.
+	if (process.argv.includes('--no-color')) process.env.FORCE_COLOR ??= '1';
 	// Beside this file once built; not a literal, so that it stays a file of its own.
 	const program = './main.js';
 	import(program);

@@ -43,7 +43,7 @@ export function forecastWords(act: Act, forecast: Forecast, bench: Bench): strin
 		return parts.join(' ');
 	}
 	if (moves.length === 0) return parts.length > 0 ? parts.join(' ') : undefined;
-	const each = moves.map(({string, cents}) => `${string} ${shortSpread(cents)}`).join(', ');
+	const each = moves.map(({string, cents}) => `${string}:${shortSpread(cents)}`).join(', ');
 	parts.push(`${actWords(act)} moves the others (cents): ${each}.`);
 	parts.push(comesBack ? 'They come back when it is back; leave them.' : 'They stay there until they are tuned.');
 	if (Math.abs(tipMm.mean) >= 0.05)

@@ -21,6 +21,7 @@ export function overlayLines(
 	switch (overlay) {
 		case 'help':
 			return [
+				...messageBlock(sitting, width),
 				...cautionBlock(seen, width),
 				...block('Keys', helpLines(helpKeys(sitting, seen), width)),
 				...block('What can be typed', [...wrapped(entryHelp, width)]),
@@ -43,6 +44,12 @@ const entryHelp = [
 	'Another string than the one asked for: its number first (5: -12). A comma may stand for the decimal point.',
 	'Signs: + is sharp, turns + are tighter, a saddle + goes back, a tail + stands high.',
 ];
+
+function messageBlock({message}: Sitting, width: number): readonly Line[] {
+	return message && ['attention', 'danger'].includes(message.as)
+		? block('Said last', wrapped([message.text], width))
+		: [];
+}
 
 function cautionBlock({task}: Seen, width: number): readonly Line[] {
 	const cautions = task.cautions ?? [];

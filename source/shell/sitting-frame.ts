@@ -47,20 +47,24 @@ export function sittingFrame(sitting: Sitting, ports: Ports, regions: Regions, g
 		trail: [trailLine(wayOf(bench, ports.stages), sized)],
 		task: taskLines(task, {...sized, rows: heights.task}),
 	};
-	const foot: {readonly [R in Region]?: readonly Line[]} = {
-		message: messageLines(sitting.message, {...sized, rows: heights.message}),
-		entry: [entry.line],
-		keys: [hintLine(keys, width)],
-	};
-	const {lines, panelHeight} = middle(sitting, seen, ports, regions, glyphs);
-	const above = [...place(['header', 'trail', 'gapAboveTask', 'task'], head, regions), ...lines];
-	const below = place(['message', 'gapAboveEntry', 'entry', 'keys'], foot, regions);
+	const below = [
+		...toHeight([], heights.gapAboveEntry),
+		...toHeight([entry.line], heights.entry),
+		...toHeight([hintLine(keys, width)], heights.keys),
+	];
+	const {message, borrowed} = messageRows(sitting.message, regions, glyphs);
+	const center = shortened(middle(sitting, seen, ports, regions, glyphs), borrowed);
+	const {panelHeight} = center;
+	const above = [...place(['header', 'trail', 'gapAboveTask', 'task'], head, regions), ...center.lines];
 	return {
 		above,
 		panelHeight,
-		below,
+		below: [...message, ...below],
 		side: sideLines(sitting, seen, ports, regions, glyphs),
-		cursor: {x: entry.cursor, y: above.length + panelHeight + below.length - heights.keys - heights.entry},
+		cursor: {
+			x: entry.cursor,
+			y: above.length + panelHeight + message.length + below.length - heights.keys - heights.entry,
+		},
 	};
 }
 
@@ -141,16 +145,32 @@ function scrolled(lines: readonly Line[], from: number, rows: number, glyphs: Gl
 	return [...lines.slice(start, start + rows - 1), line(more, 'quiet')];
 }
 
-function messageLines(
+/**
+ * The message in its rows. One that must be read and is longer takes rows from
+ * what stands above it, the picture, the forecast, the plate, never from the
+ * strings; the help has it whole.
+ */
+function messageRows(
 	message: Message | undefined,
-	{width, rows, glyphs}: {readonly width: number; readonly rows: number; readonly glyphs: Glyphs},
-): readonly Line[] {
-	if (!message) return [];
-	const mark = message.as === 'attention' ? `${glyphs.attention} ` : message.as === 'danger' ? `${glyphs.danger} ` : '';
-	return wrapTo(message.text, width - mark.length, rows, glyphs.cut).map((text, index) => [
-		span(index === 0 ? mark : ' '.repeat(mark.length), message.as),
-		span(text, message.as === 'danger' ? 'strong' : message.as),
+	{width, heights}: Regions,
+	glyphs: Glyphs,
+): {readonly message: readonly Line[]; readonly borrowed: number} {
+	if (!message) return {message: toHeight([], heights.message), borrowed: 0};
+	const {as, text} = message;
+	const mark = as === 'attention' ? `${glyphs.attention} ` : as === 'danger' ? `${glyphs.danger} ` : '';
+	const most = mark === '' ? 0 : heights.forecast + heights.plate + heights.panel;
+	const rows = wrapTo(text, width - mark.length, heights.message + most, glyphs.cut).map((row, index) => [
+		span(index === 0 ? mark : ' '.repeat(mark.length), as),
+		span(row, as === 'danger' ? 'strong' : as),
 	]);
+	const height = Math.max(heights.message, rows.length);
+	return {message: toHeight(rows, height), borrowed: height - heights.message};
+}
+
+/** The middle with that many rows fewer at its end. */
+function shortened({lines, panelHeight}: Middle, rows: number): Middle {
+	const fromPanel = Math.min(panelHeight, rows);
+	return {lines: lines.slice(0, lines.length - (rows - fromPanel)), panelHeight: panelHeight - fromPanel};
 }
 
 /** What comes and what was done, where the terminal is wide. */

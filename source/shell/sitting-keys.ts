@@ -156,6 +156,7 @@ function historyKeys({journal}: Sitting): readonly Keys[] {
 		hint: 'take back',
 		help: 'takes the last entry back, again for the one before',
 		command: {kind: 'undo'},
+		isPinned: true,
 	};
 	const redo: Keys = {
 		strokes: ['r', 'ctrl+r'],

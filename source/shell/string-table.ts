@@ -171,10 +171,7 @@ function stateCell(row: StringRow, glyphs: Glyphs): Line {
 	if (row.state === 'needs a look' && !row.lastReading) return line('unread', 'quiet');
 	if (row.state === 'needs a look') return line(`${glyphs.attention} look`, 'attention');
 	const looks: {readonly [S in StringRow['state']]?: Meaning} = {settled: 'good', off: 'quiet', slack: 'quiet'};
-	return line(
-		row.state === 'settled' ? `${glyphs.done} ${row.state}`.slice(0, 9) : row.state,
-		looks[row.state] ?? 'plain',
-	);
+	return line(row.state, looks[row.state] ?? 'plain');
 }
 
 /** Five cells: a decimal while it says anything. */

@@ -39,16 +39,18 @@ const sixteen: Theme = {
 };
 
 /**
- * Cells of the 256-colour cube whose luminance lies near the middle, so that
- * each has a contrast of at least 4 to 1 on black and on white alike.
+ * Places in the 256-colour palette whose luminance lies near the middle, so
+ * that each has a contrast of at least 4 to 1 on black and on white alike.
+ * Named by place: asked for as red, green and blue, some terminals get a
+ * neighbour that is lighter. Terminals with more colours have these as well.
  */
 const rich: Theme = {
 	...colourless,
-	good: {color: '#00875f'},
-	attention: {color: '#af5f00', bold: true},
-	danger: {color: '#d7005f', bold: true},
-	quiet: {color: '#767676'},
-	accent: {color: '#5f5fff', bold: true},
+	good: {color: 'ansi256(29)'},
+	attention: {color: 'ansi256(130)', bold: true},
+	danger: {color: 'ansi256(161)', bold: true},
+	quiet: {color: 'ansi256(243)'},
+	accent: {color: 'ansi256(63)', bold: true},
 };
 
 export function themeFor(depth: ColourDepth): Theme {

@@ -89,6 +89,22 @@ test('regions stay where they are from one entry to the next', () => {
 	for (const name of ['a refusal', 'a question'] as const) expect(place(wizards[name])).toEqual(first);
 });
 
+test('a refusal is read whole, wherever it stands on the screen, and in the help', () => {
+	const {ports, wizards} = states(8);
+	const text = 'Read “1O”: not a reading. '.repeat(8).trim();
+	for (const [columns, rows] of sizes) {
+		const sitting = {...wizards['the table'], message: {as: 'attention', text}} as const;
+		const shown = (wizard: Wizard) => frame(wizard, ports, columns, rows);
+		if (rows >= 24) expect(shown(sitting).join(' ').replaceAll(/\s+/g, ' ')).toContain(text);
+		expect(
+			shown({...sitting, overlay: 'help'})
+				.join(' ')
+				.replaceAll(/\s+/g, ' '),
+		).toContain(text);
+		expect(shown(sitting).length).toBe(shown(wizards['the table']).length);
+	}
+});
+
 test('cautions are shown until the first entry after them, and stay in the help', () => {
 	const ports = simplePorts();
 	const sitting = simpleSitting(ports);

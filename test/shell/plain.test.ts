@@ -27,7 +27,7 @@ describe('line by line', () => {
 		expect(said.filter(text => text.endsWith('>'))).toHaveLength(5);
 		expect(all).toContain('What is the guitar called?');
 		expect(all).toContain('Caution: String ends are sharp.');
-		expect(all).toContain('Before you do: Turning string 1 moves the others (cents): 2 −3.1±0.7');
+		expect(all).toContain('Before you do: Turning string 1 moves the others (cents): 2:−3.1±0.7');
 	});
 
 	test('the end of the input leaves, with everything stored', async () => {

@@ -73,7 +73,7 @@ export async function startProgram(start: Started): Promise<Program> {
 	const pty = spawn(file, rest, {
 		cols: columns,
 		rows,
-		name: 'xterm-256color',
+		name: environment.TERM ?? 'xterm-256color',
 		cwd: folder,
 		env: {PATH: process.env.PATH, HOME: folder, LANG: 'C.UTF-8', TZ: 'UTC', EVENFLOAT_STORE: folder, ...environment},
 	});
