@@ -1,0 +1,266 @@
+import {type Belief, priorBelief} from '../../source/estimation/belief.ts';
+import {learn} from '../../source/estimation/learn.ts';
+import {type SaddleBelief, saddleBeliefOf} from '../../source/estimation/saddle-belief.ts';
+import {type SaddleHappening, usualSaddleNoise} from '../../source/estimation/saddle-history.ts';
+import {type SaddleModel, saddleModelOf} from '../../source/estimation/saddle-model.ts';
+import type {Rng} from '../../source/numeric/rng.ts';
+import {wireFrom} from '../../source/physics/wire.ts';
+import type {TuningGoal} from '../../source/planning/goal.ts';
+import {aimsUnderSupport} from '../../source/planning/saddle-aims.ts';
+import {planSaddle, type SaddleGoal, type SaddlePlan} from '../../source/planning/saddle-plan.ts';
+import {saddleTravelOf} from '../../source/planning/saddle-travel.ts';
+import type {SaddleWay} from '../../source/planning/saddle-ways.ts';
+import {placeSupport, removeSupport} from '../../source/practice/bridge-work.ts';
+import type {Guitar, GuitarSpec} from '../../source/practice/guitar.ts';
+import {pluck} from '../../source/practice/read.ts';
+import {measureSaddle, moveSaddle} from '../../source/practice/saddle-work.ts';
+import {settled} from '../../source/practice/rest.ts';
+import {slacken, turnTo} from '../../source/practice/work.ts';
+import {modelOf} from './model-of.ts';
+import {goRound} from './other-ways.ts';
+import {guidedPass} from './tool-pass.ts';
+
+/** What a run of either kind came to. An adjustment is one slackening, one saddle set, or one turn of a peg to a pitch. */
+export interface SaddleRun {
+	readonly guitar: Guitar;
+	readonly moves: readonly number[];
+	readonly slackenings: number;
+	readonly turns: number;
+	readonly plucks: number;
+	readonly rulers: number;
+	/** Strings that were believed at the end to have no reach left. */
+	readonly outOfTravel: readonly number[];
+	/** Belief at the end, cents and spreads, to be held against the truth. */
+	readonly believed: readonly SaddleBelief[];
+	/** What was foretold of each first move: expected error after it. */
+	readonly foretold: readonly ({readonly mean: number; readonly sd: number} | undefined)[];
+	/** Rounds of slackening. */
+	readonly periods: number;
+	readonly checks: number;
+}
+
+export const adjustmentsOf = ({
+	moves,
+	slackenings,
+	turns,
+}: Pick<SaddleRun, 'moves' | 'slackenings' | 'turns'>): number =>
+	slackenings + turns + moves.reduce((sum, count) => sum + count, 0);
+
+/** How strings come back to pitch: by the tool's aims, or each straight to pitch, round after round. */
+export type Retuning = 'guided' | 'rounds';
+
+/** What the person tells the tool about each string: packet, scale, action as measured. */
+function saddleModelsOf(spec: GuitarSpec): readonly SaddleModel[] {
+	return spec.strings.map(({gaugeM, wound, targetHz}) =>
+		saddleModelOf({
+			wire: wireFrom({gaugeM, wound}),
+			frequencyHz: targetHz,
+			scaleLengthM: spec.scaleLengthM,
+			actionM: spec.actionM,
+			nutHeightM: spec.nutHeightM,
+			giveShare: 0.15,
+		}),
+	);
+}
+
+/**
+ * Somebody who does what the tool says. `all-at-once` reads every string,
+ * moves every saddle that needs it in one slack period, follows one guided
+ * pass and verifies; `blocked` does the same with a support under the bridge
+ * from the slackening until all are back at pitch; `string-by-string` does so
+ * for one string at a time.
+ */
+export function followTool(
+	rng: Rng,
+	start: Guitar,
+	goals: {readonly saddle: SaddleGoal; readonly tuning: TuningGoal},
+	way: SaddleWay,
+	retuning: Retuning = 'guided',
+): SaddleRun {
+	const strings = start.spec.strings.map((_, index) => index);
+	const person = new Person(rng, start, goals, saddleModelsOf(start.spec), retuning);
+	if (way !== 'string-by-string') {
+		for (let period = 0; period < 5; period++) {
+			if (!person.period(strings, way === 'blocked')) break;
+		}
+	} else {
+		for (const string of strings.toReversed()) {
+			for (let period = 0; period < 5; period++) if (!person.period([string])) break;
+		}
+	}
+	person.tune();
+	return person.result();
+}
+
+/** A support never holds the plate quite where it floated, m at the tail edge. */
+const supportSdM = 0.05e-3;
+
+function supportPlaced(rng: Rng, guitar: Guitar): Guitar {
+	const lifted = {...guitar, angleRad: guitar.angleRad + (supportSdM * rng.normal()) / guitar.spec.tailArmM};
+	return settled(placeSupport(lifted));
+}
+
+class Person {
+	readonly #rng: Rng;
+	readonly #retuning: Retuning;
+	readonly #goals: {readonly saddle: SaddleGoal; readonly tuning: TuningGoal};
+	readonly #models: readonly SaddleModel[];
+	readonly #histories: SaddleHappening[][];
+	readonly #moves: number[];
+	readonly #foretold: ({readonly mean: number; readonly sd: number} | undefined)[];
+	readonly #out = new Set<number>();
+	#guitar: Guitar;
+	#belief: Belief;
+	#count = {slackenings: 0, turns: 0, plucks: 0, rulers: 0, periods: 0, checks: 0};
+
+	constructor(
+		rng: Rng,
+		start: Guitar,
+		goals: {readonly saddle: SaddleGoal; readonly tuning: TuningGoal},
+		models: readonly SaddleModel[],
+		retuning: Retuning,
+	) {
+		this.#retuning = retuning;
+		this.#rng = rng;
+		this.#goals = goals;
+		this.#models = models;
+		this.#guitar = start;
+		this.#histories = models.map(() => []);
+		this.#moves = models.map(() => 0);
+		this.#foretold = models.map(() => undefined);
+		this.#belief = priorBelief(modelOf(start.spec), {nut: 'open', newness: 0});
+	}
+
+	/** Reads these strings until the tool knows what to do, then moves all of them that need it. False when none did. */
+	period(strings: readonly number[], blocked = false): boolean {
+		const moves = strings.flatMap(string => {
+			const plan = this.#decided(string);
+			const {step} = plan;
+			if (step.kind === 'out-of-travel') this.#out.add(string);
+			const isMove = step.kind === 'move' || (step.kind === 'out-of-travel' && Math.abs(step.travelMm) > 0.05);
+			return isMove ? [{string, travelMm: step.travelMm, plan}] : [];
+		});
+		if (moves.length === 0) return false;
+		if (blocked) {
+			this.#guitar = supportPlaced(this.#rng, this.#guitar);
+			this.#belief = learn(this.#belief, {kind: 'support-in'});
+			// Two plucks before slackening tell how the support holds the plate.
+			for (const string of [2, 5]) this.#readOpen(string);
+		}
+		for (const {string} of moves) {
+			this.#guitar = slacken(this.#guitar, string);
+			this.#belief = learn(this.#belief, {kind: 'slack', index: string});
+			this.#count.slackenings++;
+		}
+		for (const {string, travelMm, plan} of moves) {
+			this.#guitar = moveSaddle(this.#rng, this.#guitar, string, travelMm / 1000).guitar;
+			this.#belief = learn(this.#belief, {kind: 'saddle', index: string, travelM: travelMm / 1000});
+			this.#histories[string]!.push({kind: 'moved', travelMm});
+			this.#foretold[string] ??= plan.expectedCents;
+			this.#moves[string]!++;
+		}
+		this.#count.periods++;
+		if (blocked) this.#bringUp(new Set(moves.map(({string}) => string)));
+		else this.tune();
+		if (blocked) {
+			this.#guitar = removeSupport(this.#guitar);
+			this.#belief = learn(this.#belief, {kind: 'support-out'});
+			for (const history of this.#histories) history.push({kind: 'touched'});
+			this.tune();
+		}
+		return true;
+	}
+
+	/** Each slack string, with the support in, to where it will be at pitch without. */
+	#bringUp(strings: ReadonlySet<number>): void {
+		for (const string of strings) {
+			const aim = aimsUnderSupport(this.#belief, strings)[string]!;
+			const turned = turnTo(this.#rng, this.#guitar, string, aim.mean, 'peg');
+			this.#guitar = turned.guitar;
+			this.#count.turns++;
+			this.#belief = learn(this.#belief, {kind: 'turned', index: string});
+			this.#readOpen(string);
+		}
+	}
+
+	#readOpen(string: number): void {
+		const heard = pluck(this.#rng, this.#guitar, string, {how: 'open'});
+		this.#guitar = heard.guitar;
+		this.#count.plucks++;
+		if (heard.cents === undefined) return;
+		this.#belief = learn(this.#belief, {kind: 'pitch', index: string, cents: heard.cents});
+	}
+
+	/** One guided tuning pass; nothing that was read before can be subtracted from what is read after. */
+	tune(): void {
+		if (this.#retuning === 'rounds') {
+			const round = goRound(this.#rng, this.#guitar, this.#goals.tuning);
+			this.#guitar = round.guitar;
+			this.#count.turns += round.adjustments;
+			if (round.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
+			return;
+		}
+		const pass = guidedPass(this.#rng, this.#guitar, this.#belief, this.#goals.tuning);
+		this.#guitar = pass.guitar;
+		this.#belief = pass.belief;
+		this.#count.turns += pass.adjustments;
+		this.#count.plucks += pass.plucks;
+		if (pass.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
+	}
+
+	#decided(string: number): SaddlePlan {
+		for (let asked = 0; asked < 8; asked++) {
+			const plan = this.#plan(string);
+			const {step} = plan;
+			if (step.kind === 'read') this.#read(string, step.plucks);
+			else if (step.kind === 'measure-place') this.#measure(string);
+			else if (step.kind === 'check') {
+				this.#count.checks++;
+				if (step.check === 'measure-saddle') this.#measure(string);
+				else this.#read(string, 2);
+			} else return plan;
+		}
+		return this.#plan(string);
+	}
+
+	#plan(string: number): SaddlePlan {
+		const {saddleRangeM} = this.#guitar.strings[string]!.seat;
+		const travel = saddleTravelOf([saddleRangeM[0] * 1000, saddleRangeM[1] * 1000]);
+		return planSaddle(this.#saddle(string), this.#goals.saddle, travel);
+	}
+
+	#saddle(string: number): SaddleBelief {
+		return saddleBeliefOf(this.#models[string]!, {}, this.#histories[string]!, usualSaddleNoise);
+	}
+
+	#read(string: number, plucks: number): void {
+		for (let time = 0; time < plucks; time++) {
+			for (const how of ['harmonic', 'fretted'] as const) {
+				const heard = pluck(this.#rng, this.#guitar, string, {how});
+				this.#guitar = heard.guitar;
+				this.#count.plucks++;
+				if (heard.cents === undefined) continue;
+				this.#histories[string]!.push({kind: 'read', how, cents: heard.cents});
+				// The harmonic tells the bridge's belief where the string stands, too.
+				if (how === 'harmonic') this.#belief = learn(this.#belief, {kind: 'pitch', index: string, cents: heard.cents});
+			}
+		}
+	}
+
+	#measure(string: number): void {
+		const positionMm = measureSaddle(this.#rng, this.#guitar, string) * 1000;
+		this.#histories[string]!.push({kind: 'measured', positionMm});
+		this.#count.rulers++;
+	}
+
+	result(): SaddleRun {
+		return {
+			guitar: this.#guitar,
+			moves: this.#moves,
+			...this.#count,
+			outOfTravel: [...this.#out],
+			believed: this.#models.map((_, string) => this.#saddle(string)),
+			foretold: this.#foretold,
+		};
+	}
+}

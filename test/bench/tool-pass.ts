@@ -1,0 +1,97 @@
+import type {Belief} from '../../source/estimation/belief.ts';
+import {learn} from '../../source/estimation/learn.ts';
+import type {Rng} from '../../source/numeric/rng.ts';
+import {consequencesOf} from '../../source/planning/forecast.ts';
+import type {TuningGoal} from '../../source/planning/goal.ts';
+import {planTuning} from '../../source/planning/tuning-plan.ts';
+import type {Guitar} from '../../source/practice/guitar.ts';
+import {pluck} from '../../source/practice/read.ts';
+import {turnTo} from '../../source/practice/work.ts';
+import {openCents} from '../../source/practice/sound.ts';
+import {tensionsN} from '../../source/practice/sound.ts';
+
+/** One guided tuning: somebody does what the tool says, with imperfect hands and tuner. */
+export interface Pass {
+	readonly guitar: Guitar;
+	readonly belief: Belief;
+	readonly adjustments: number;
+	readonly plucks: number;
+	readonly finished: boolean;
+	/** Every forecast move beside what truly happened, cents, in spreads. */
+	readonly shifts: readonly {readonly predicted: number; readonly sd: number; readonly true: number}[];
+	/** Largest share of nominal minimum strength that an aim asked for, plain strings. */
+	readonly strain: number;
+	readonly log: readonly string[];
+}
+
+/** Follows the tool from wherever the guitar stands until it says done (or far too long). */
+export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningGoal, log = false): Pass {
+	let guitar = start;
+	let belief = prior;
+	let adjustments = 0;
+	let plucks = 0;
+	let strain = 0;
+	const shifts: {predicted: number; sd: number; true: number}[] = [];
+	const lines: string[] = [];
+	let reads = belief.strings.map(() => 0);
+	for (let step = 0; step < 400; step++) {
+		const plan = planTuning(belief, goal, reads);
+		const {step: next} = plan;
+		if (log) lines.push(describe(next, plan.now, guitar));
+		if (next.kind === 'done') {
+			return {guitar, belief, adjustments, plucks, finished: true, shifts, strain, log: lines};
+		}
+
+		if (next.kind === 'turn') {
+			const forecast = consequencesOf(belief, {kind: 'turn', index: next.index, toCents: next.aim.mean});
+			const before = belief.strings.map((_, index) => openCents(guitar, index));
+			const turned = turnTo(rng, guitar, next.index, next.aim.mean, belief.nut === 'open' ? 'peg' : 'fine-tuner');
+			guitar = turned.guitar;
+			const string = belief.model.strings[next.index]!;
+			if (!string.wound) strain = Math.max(strain, tensionsN(guitar)[next.index]! / string.breakingLoadN);
+			for (const [index, move] of forecast.moves.entries()) {
+				const from = before[index];
+				const to = openCents(guitar, index);
+				if (move && from !== undefined && to !== undefined && belief.strings[index]!.everRead) {
+					shifts.push({predicted: move.mean, sd: move.sd, true: to - from});
+				}
+			}
+
+			adjustments++;
+			belief = learn(belief, {kind: 'turned', index: next.index});
+			reads = reads.map(() => 0);
+		}
+
+		const heard = pluck(rng, guitar, next.index, {how: 'open'});
+		guitar = heard.guitar;
+		plucks++;
+		reads[next.index]!++;
+		if (heard.cents === undefined) {
+			belief = learn(belief, {kind: 'slack', index: next.index});
+		} else {
+			belief = learn(belief, {kind: 'pitch', index: next.index, cents: heard.cents});
+		}
+	}
+
+	return {guitar, belief, adjustments, plucks, finished: false, shifts, strain, log: lines};
+}
+
+function describe(
+	step: ReturnType<typeof planTuning>['step'],
+	now: ReturnType<typeof planTuning>['now'],
+	guitar: Guitar,
+): string {
+	const believed = now
+		.map((estimate, index) => {
+			const truth = openCents(guitar, index);
+			return `${estimate ? `${estimate.mean.toFixed(1)}±${estimate.sd.toFixed(1)}` : '-'}[${truth?.toFixed(1) ?? 'slack'}]`;
+		})
+		.join(' ');
+	const what =
+		step.kind === 'turn'
+			? `TURN ${step.index + 1} to ${step.aim.mean.toFixed(1)}±${step.aim.sd.toFixed(1)} landing ±${step.landing.sd.toFixed(1)}${step.gentle ? ' gentle' : ''}`
+			: step.kind === 'read'
+				? `read ${step.index + 1} (${step.why})`
+				: `DONE p=${step.probability.toFixed(2)}`;
+	return `${what.padEnd(45)} ${believed}`;
+}
