@@ -40,8 +40,8 @@ export interface CoarseTone {
 }
 
 /** Stiffness coefficients to start from: guitar strings lie between 1e-5 and 5e-4 (physics of wire; fretted at the 12th four times the open string's). */
-const startingStiffness = [1e-5, 8e-5, 2e-4, 4e-4] as const;
-const stiffest = 1.2e-3;
+const startingStiffness = [1e-5, 8e-5, 2e-4, 5e-4, 1.2e-3] as const;
+const stiffest = 2.4e-3;
 
 /**
  * Lines gathered into one tone: starts at a guess, takes the partials upwards

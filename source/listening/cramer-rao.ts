@@ -24,13 +24,14 @@ export interface BoundedTone {
  * The Cramér-Rao bound: no unbiased estimate of the first partial can have a
  * smaller standard deviation than this, cents, whatever the method.
  *
- * Each partial's phase is known per sample to σ²/(A²/2)… that is, carries
- * information A²/2σ². Unknown are each partial's own phase, f₀, B and, with a
- * glide, its size and time; amplitudes do not mix with phases and drop out.
+ * A sample of a partial of amplitude A carries information A²/2σ² on its
+ * phase. Unknown are each partial's own phase, f₀, B and, with a glide, its
+ * size and time; amplitudes do not mix with phases and drop out.
  *
- * @see D. C. Rife and R. R. Boorstyn, IEEE Trans. Inf. Theory 20, 591 (1974),
- * for one steady sinusoid, from memory: 6 / (η N (N² - 1)) rad² per sample²
- * with η = A²/2σ², which this reproduces.
+ * @see S. M. Kay, Fundamentals of Statistical Signal Processing: Estimation
+ * Theory, Prentice Hall, 1993, ch. 3, for one steady sinusoid, from memory:
+ * var f ≥ 12 / ((2π)² η N (N² - 1)) per sample², η = A²/2σ²; the general form
+ * here comes to the same.
  */
 export function pitchBoundCents(tone: BoundedTone): number {
 	const {partials, stiffness, noise, sampleRateHz, fromS, toS, glide} = tone;

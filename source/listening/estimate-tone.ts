@@ -32,8 +32,6 @@ export interface HeardTone {
 	readonly fit: PartialFit;
 	/** Root mean square of the partials, full scale = 1. */
 	readonly level: number;
-	/** Frequency of an octave below that cannot be ruled out. */
-	readonly maybeOctaveBelow: boolean;
 }
 
 export interface EstimateSettings {
@@ -69,7 +67,6 @@ export function estimateTone(sound: PluckSound, {care}: EstimateSettings = {care
 		...(near.length > 0 ? {periodTunerHz: near.sort((a, b) => a - b)[near.length >> 1]!} : {}),
 		fit,
 		level: Math.sqrt(fit.partials.reduce((sum, p) => sum + p.amplitude ** 2 / 2, 0)),
-		maybeOctaveBelow: false,
 	};
 }
 
@@ -115,9 +112,11 @@ const spared = 0.12;
  */
 function bestTone({lines, lineHalfWidthHz}: ToneLines, guessesHz: readonly number[]): CoarseTone | undefined {
 	const tones: CoarseTone[] = [];
+	let last = 0;
 	for (const hz of [...guessesHz].sort((a, b) => a - b)) {
-		const last = tones.at(-1);
-		if (last && Math.abs(Math.log2(hz / firstPartialHz(last.law))) < 0.01) continue;
+		// Guesses within 8 cents lead to the same tone.
+		if (hz < last * 1.005) continue;
+		last = hz;
 		const tone = gatherTone(lines, hz, lineHalfWidthHz);
 		if (tone.numbers.length > 0 && isListened(firstPartialHz(tone.law))) tones.push(tone);
 	}

@@ -52,7 +52,7 @@ const glidePriorSd = 12 / centsPerUnit;
 /** Attacks settle in about 150 ms, give or take a quarter (common practice, no source). */
 const usualGlideTimeS = 0.15;
 const glideTimeSurprise = (timeS: number) => (Math.log(timeS / usualGlideTimeS) / 0.25) ** 2;
-const stiffnessPriorSd = 5e-4;
+const stiffnessPriorSd = 1e-3;
 /** Drift beside the glide, relative per second: 60 cents per second is a peg turned fast. */
 const driftPriorSd = 60 / centsPerUnit;
 

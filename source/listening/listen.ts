@@ -1,7 +1,7 @@
 import {estimateTone, type HeardTone} from './estimate-tone.ts';
 import {type Hum, humIn} from './hum.ts';
 import {type Level, levelAfter, noLevel} from './level.ts';
-import {type OnsetWatch, onsetFrame, onsetHopS, watchFromStart, watchOnset} from './onset.ts';
+import {type OnsetWatch, onsetFrame, onsetHopS, provingFrames, watchFromStart, watchOnset} from './onset.ts';
 
 /**
  * Everything kept while listening. Blocks of samples go in, plucks come out;
@@ -27,12 +27,13 @@ export interface Listening {
 export interface OpenPluck {
 	/** Running number of the sample at the onset. */
 	readonly onset: number;
+	/** The last sample that is surely before it. */
+	readonly beforeTo: number;
 	/** Which of `looksS` comes next. */
 	readonly look: number;
 	readonly tone?: HeardTone;
 	/** The reading has been given out. */
 	readonly isTold: boolean;
-	readonly loudestDb: number;
 }
 
 /** A reading, or the lack of one. */
@@ -105,10 +106,14 @@ export function hear(before: Listening, block: Float32Array, hints: HearingHints
 		listening = {...listening, watch, nextFrame: nextFrame + hop};
 		if (isOnset) {
 			// The frame's last third has just been reached by the pluck.
-			const onset = nextFrame + Math.round(0.7 * onsetFrame);
+			const onset = nextFrame - provingFrames * hop + Math.round(0.7 * onsetFrame);
+			const last = listening.pluck;
 			const closed = close(listening, onset - Math.round(0.5 * onsetFrame), hints);
 			plucks.push(...closed.plucks);
-			listening = {...closed.listening, clippedInPluck: 0, pluck: {onset, look: 0, isTold: false, loudestDb: -120}};
+			// Soon after another onset this may be the same pluck, torn by lost samples or struck twice: what was before the first counts.
+			const isSame = last && !last.isTold && onset - last.onset < shortestS * 2 * listening.sampleRateHz;
+			const beforeTo = isSame ? last.beforeTo : onset - Math.round(0.015 * listening.sampleRateHz);
+			listening = {...closed.listening, clippedInPluck: 0, pluck: {onset, beforeTo, look: 0, isTold: false}};
 		}
 
 		const looked = look(listening, nextFrame + onsetFrame, hints);
@@ -169,7 +174,7 @@ function look(listening: Listening, now: number, hints: HearingHints): Heard {
 	if (!pluck) return {listening, plucks: []};
 	const plan = looksS[pluck.look];
 	if (!plan || pluck.isTold || now < pluck.onset + plan.atS * sampleRateHz) return {listening, plucks: []};
-	const tone = toneOf(listening, pluck.onset, pluck.onset + Math.round(plan.atS * sampleRateHz), plan.care, hints);
+	const tone = toneOf(listening, pluck, pluck.onset + Math.round(plan.atS * sampleRateHz), plan.care, hints);
 	const isLast = pluck.look === looksS.length - 1;
 	const verdict = verdictOn(tone, plan.enoughCents);
 	const isTold = plan.care === 'careful' && (verdict === 'settled' || isLast);
@@ -181,27 +186,20 @@ function look(listening: Listening, now: number, hints: HearingHints): Heard {
 function close(listening: Listening, end: number, hints: HearingHints): Heard {
 	const {pluck, sampleRateHz} = listening;
 	if (!pluck || pluck.isTold || end - pluck.onset < shortestS * sampleRateHz) return {listening, plucks: []};
-	const tone = toneOf(
-		listening,
-		pluck.onset,
-		Math.min(end, pluck.onset + Math.round(1.4 * sampleRateHz)),
-		'careful',
-		hints,
-	);
+	const tone = toneOf(listening, pluck, Math.min(end, pluck.onset + Math.round(1.4 * sampleRateHz)), 'careful', hints);
 	const next = {...listening, pluck: {...pluck, isTold: true, ...(tone ? {tone} : {})}};
 	return {listening: next, plucks: [heard(listening, pluck, end, verdictOn(tone, 0.5), tone)]};
 }
 
 function toneOf(
 	listening: Listening,
-	onset: number,
+	{onset, beforeTo}: OpenPluck,
 	end: number,
 	care: 'quick' | 'careful',
 	hints: HearingHints,
 ): HeardTone | undefined {
 	const {sampleRateHz, recentFrom} = listening;
 	const from = onset + Math.round(scratchS * sampleRateHz);
-	const beforeTo = onset - Math.round(0.015 * sampleRateHz);
 	const beforeFrom = Math.max(recentFrom, beforeTo - Math.round(0.45 * sampleRateHz));
 	return estimateTone(
 		{

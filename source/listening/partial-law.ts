@@ -44,8 +44,3 @@ export function stiffnessShiftCents(stiffness: number, n: number): number {
 export function harmonicLaw({idealHz, stiffness}: PartialLaw): PartialLaw {
 	return {idealHz: 2 * idealHz, stiffness: 4 * stiffness};
 }
-
-/** Interval from `fromHz` up to `toHz`, cents. */
-export function centsBetween(fromHz: number, toHz: number): number {
-	return 1200 * Math.log2(toHz / fromHz);
-}

@@ -106,7 +106,7 @@ export function trustIn(
 /** Relative deviation, in standard deviations, at which trust is halved. */
 const halvedAt = 2;
 /** Tried besides no stiffness at all and the one expected. */
-const stiffnessesTried = Array.from({length: 25}, (_, i) => 1e-5 * 1.2 ** i);
+const stiffnessesTried = Array.from({length: 31}, (_, i) => 1e-5 * 1.2 ** i);
 
 function bestStart(
 	deviations: readonly Deviation[],

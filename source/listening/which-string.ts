@@ -1,6 +1,6 @@
+import {centsBetween} from '../music/pitch.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
-import {centsBetween} from './partial-law.ts';
 
 /** Where one string is to be and is believed to be. */
 export interface StringPlace {
@@ -53,7 +53,7 @@ const strayShare = 0.03;
 const strayDensity = strayShare / 2400;
 /** Weight of the string asked for against any other, and of the way of playing asked for against another. */
 const askedWeight = 4;
-const otherwiseWeight = 0.05;
+const otherwiseWeight = 0.02;
 
 /** Decides which string sounded, or that it must be asked. */
 export function whichString(
@@ -63,7 +63,7 @@ export function whichString(
 ): StringVerdict {
 	const hypotheses = places.flatMap(place =>
 		[...new Set([semitonesUp, 0, 12])].map(up => {
-			const cents = centsBetween(place.targetHz * 2 ** (up / 12), heard.hz);
+			const cents = centsBetween(heard.hz, place.targetHz * 2 ** (up / 12));
 			const {mean, sd} = place.now ?? {mean: 0, sd: unknownSdCents};
 			// A fretted note may lie some cents off the open one: that is what intonation is about.
 			const spread = Math.hypot(sd, heard.sdCents, slackCents, up === 0 ? 0 : 6);

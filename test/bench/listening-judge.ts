@@ -12,7 +12,12 @@ import type {Take, TakenPluck} from '../listening/synthesis/take.ts';
 export interface Judged {
 	readonly take: Take;
 	readonly pluck: TakenPluck;
-	readonly ours?: {readonly cents: number; readonly sdCents: number; readonly verdict: HeardPluck['verdict']; readonly afterS: number};
+	readonly ours?: {
+		readonly cents: number;
+		readonly sdCents: number;
+		readonly verdict: HeardPluck['verdict'];
+		readonly afterS: number;
+	};
 	readonly isWrongString: boolean;
 	readonly isAskedNeedlessly: boolean;
 	readonly boundCents: number;
@@ -44,7 +49,12 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 		const match = heard.find(h => !used.has(h) && h.tone && Math.abs(h.onsetS - pluck.atS) < nearS);
 		if (match) used.add(match);
 		const {mcleod, yin} = detectors(take, pluck);
-		const ours = match?.tone && {cents: centsBetween(match.tone.hz, pluck.hz), sdCents: match.tone.sdCents, verdict: match.verdict, afterS: match.toldS - pluck.atS};
+		const ours = match?.tone && {
+			cents: centsBetween(match.tone.hz, pluck.hz),
+			sdCents: match.tone.sdCents,
+			verdict: match.verdict,
+			afterS: match.toldS - pluck.atS,
+		};
 		const one: Judged = {
 			take,
 			pluck,
@@ -62,7 +72,10 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 			...(mcleod === undefined ? {} : {mcleod}),
 			...(yin === undefined ? {} : {yin}),
 		};
-		const partner = judged.find(j => j.pluck.string === pluck.string && j.pluck.way !== pluck.way && j.pluck.way !== 'open' && pluck.way !== 'open');
+		const partner = judged.find(
+			j =>
+				j.pluck.string === pluck.string && j.pluck.way !== pluck.way && j.pluck.way !== 'open' && pluck.way !== 'open',
+		);
 		judged.push(partner ? {...one, intonation: differences(one, partner)} : one);
 	}
 
@@ -70,13 +83,26 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 }
 
 /** Whether the string was named wrongly, or asked about although the right one was meant and played. */
-function namedRight(rng: Rng, {places}: Take, pluck: TakenPluck, match: HeardPluck | undefined): Pick<Judged, 'isWrongString' | 'isAskedNeedlessly'> {
+function namedRight(
+	rng: Rng,
+	{places}: Take,
+	pluck: TakenPluck,
+	match: HeardPluck | undefined,
+): Pick<Judged, 'isWrongString' | 'isAskedNeedlessly'> {
 	if (!match?.tone) return {isWrongString: false, isAskedNeedlessly: false};
 	// Half the time a string was asked for; one time in ten another one is played than was asked for.
 	const isAsked = rng.uniform() < 0.5;
 	const isMistaken = isAsked && rng.uniform() < 0.1;
-	const asked = isMistaken ? oneOf(rng, places.filter(p => p.string !== pluck.string)).string : pluck.string;
-	const verdict = whichString(match.tone, places, {semitonesUp: pluck.way === 'open' ? 0 : 12, ...(isAsked ? {asked} : {})});
+	const asked = isMistaken
+		? oneOf(
+				rng,
+				places.filter(p => p.string !== pluck.string),
+			).string
+		: pluck.string;
+	const verdict = whichString(match.tone, places, {
+		semitonesUp: pluck.way === 'open' ? 0 : 12,
+		...(isAsked ? {asked} : {}),
+	});
 	return {
 		isWrongString: verdict.kind === 'string' && verdict.string !== pluck.string,
 		isAskedNeedlessly: verdict.kind === 'doubtful' && !isMistaken,
@@ -87,16 +113,27 @@ function differences(a: Judged, b: Judged): NonNullable<Judged['intonation']> {
 	const taken = (j: Judged) => (j.ours?.verdict === 'settled' ? j.ours.cents : undefined);
 	const minus = (x?: number, y?: number) => (x === undefined || y === undefined ? undefined : x - y);
 	const [ours, mcleod, yin] = [minus(taken(a), taken(b)), minus(a.mcleod, b.mcleod), minus(a.yin, b.yin)];
-	return {...(ours === undefined ? {} : {ours}), ...(mcleod === undefined ? {} : {mcleod}), ...(yin === undefined ? {} : {yin})};
+	return {
+		...(ours === undefined ? {} : {ours}),
+		...(mcleod === undefined ? {} : {mcleod}),
+		...(yin === undefined ? {} : {yin}),
+	};
 }
 
 /** Median over frames of about 93 ms from 0.2 to 0.8 s after the true onset, cents off; undefined if nothing was found. */
-function detectors({samples, sampleRateHz}: Take, {atS, hz}: TakenPluck): {readonly mcleod?: number; readonly yin?: number} {
+function detectors(
+	{samples, sampleRateHz}: Take,
+	{atS, hz}: TakenPluck,
+): {readonly mcleod?: number; readonly yin?: number} {
 	const frame = 4096;
 	const mcleod = PitchDetector.forFloat32Array(frame);
 	const yin = pitchfinder.YIN({sampleRate: sampleRateHz});
 	const found = {mcleod: [] as number[], yin: [] as number[]};
-	for (let from = Math.round((atS + 0.2) * sampleRateHz); from + frame <= Math.min(samples.length, (atS + 0.8) * sampleRateHz); from += frame) {
+	for (
+		let from = Math.round((atS + 0.2) * sampleRateHz);
+		from + frame <= Math.min(samples.length, (atS + 0.8) * sampleRateHz);
+		from += frame
+	) {
 		const part = samples.subarray(from, from + frame);
 		const [pitch, clarity] = mcleod.findPitch(part, sampleRateHz);
 		if (clarity > 0.5 && pitch > 0) found.mcleod.push(pitch);

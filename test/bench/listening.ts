@@ -30,20 +30,31 @@ function line(name: string, judged: readonly Judged[]): string {
 		fixed(errors, 0.5).padStart(8),
 		fixed(errors, 0.95).padStart(8),
 		fixed(errors, 1).padStart(8),
-		fixed(judged.map(j => j.boundCents), 0.5).padStart(8),
+		fixed(
+			judged.map(j => j.boundCents),
+			0.5,
+		).padStart(8),
 		percent(covered, right.length).padStart(8),
 		String(taken.length - right.length).padStart(6),
 		percent(judged.filter(j => !j.ours).length, judged.length).padStart(8),
 		percent(judged.filter(j => j.ours && j.ours.verdict !== 'settled').length, judged.length).padStart(8),
 		String(judged.filter(j => j.isWrongString).length).padStart(6),
 		percent(judged.filter(j => j.isAskedNeedlessly).length, judged.length).padStart(8),
-		fixed(taken.map(j => j.ours!.afterS), 0.5).padStart(7),
-		fixed(taken.map(j => j.ours!.afterS), 0.95).padStart(7),
+		fixed(
+			taken.map(j => j.ours!.afterS),
+			0.5,
+		).padStart(7),
+		fixed(
+			taken.map(j => j.ours!.afterS),
+			0.95,
+		).padStart(7),
 	];
 	for (const detector of ['mcleod', 'yin'] as const) {
 		const others = judged.map(j => j[detector]).filter(x => x !== undefined);
 		const near = others.map(Math.abs).filter(x => x < grossCents);
-		cells.push(`${fixed(near, 0.5).padStart(8)}${fixed(near, 0.95).padStart(8)}${percent(judged.length - near.length, judged.length).padStart(8)}`);
+		cells.push(
+			`${fixed(near, 0.5).padStart(8)}${fixed(near, 0.95).padStart(8)}${percent(judged.length - near.length, judged.length).padStart(8)}`,
+		);
 	}
 
 	return cells.join('');
@@ -88,17 +99,44 @@ console.log(head.join('\n'));
 for (const company of companies) {
 	const these = all.filter(j => j.take.company === company);
 	console.log(line(company, these));
-	for (const way of ways) console.log(line(`  ${way}`, these.filter(j => j.pluck.way === way)));
-	console.log(line('  samples lost', these.filter(j => j.pluck.isBroken)));
-	console.log(line('  cut off at full scale', these.filter(j => j.take.isClipped)));
-	console.log(line('  below 70 Hz', these.filter(j => j.pluck.hz < 70)));
+	for (const way of ways)
+		console.log(
+			line(
+				`  ${way}`,
+				these.filter(j => j.pluck.way === way),
+			),
+		);
+	console.log(
+		line(
+			'  samples lost',
+			these.filter(j => j.pluck.isBroken),
+		),
+	);
+	console.log(
+		line(
+			'  cut off at full scale',
+			these.filter(j => j.take.isClipped),
+		),
+	);
+	console.log(
+		line(
+			'  below 70 Hz',
+			these.filter(j => j.pluck.hz < 70),
+		),
+	);
 	const intonation = these.flatMap(j => j.intonation ?? []);
 	if (intonation.length > 0) {
-		const of = (key: 'ours' | 'mcleod' | 'yin') => intonation.map(x => x[key]).filter(x => x !== undefined).map(Math.abs);
+		const of = (key: 'ours' | 'mcleod' | 'yin') =>
+			intonation
+				.map(x => x[key])
+				.filter(x => x !== undefined)
+				.map(Math.abs);
 		console.log(
 			`  fretted minus harmonic, error: ours ${fixed(of('ours'), 0.5)} / ${fixed(of('ours'), 0.95)}, McLeod ${fixed(of('mcleod'), 0.5)} / ${fixed(of('mcleod'), 0.95)}, YIN ${fixed(of('yin'), 0.5)} / ${fixed(of('yin'), 0.95)} (median / 95 %, ${intonation.length} pairs)`,
 		);
 	}
 }
 
-console.log(`\n${all.length} plucks, ${spacingS} s apart; plucks heard where there were none: ${noPluck}; ${((performance.now() - started) / 1000).toFixed(0)} s`);
+console.log(
+	`\n${all.length} plucks, ${spacingS} s apart; plucks heard where there were none: ${noPluck}; ${((performance.now() - started) / 1000).toFixed(0)} s`,
+);

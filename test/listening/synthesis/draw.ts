@@ -1,28 +1,22 @@
-import {uniformFloat64} from 'pure-rand/distribution/uniformFloat64';
-import {xoroshiro128plus} from 'pure-rand/generator/xoroshiro128plus';
-import type {RandomGenerator} from 'pure-rand/types/RandomGenerator';
-
-export type Rng = RandomGenerator;
-
-export function seeded(seed: number): Rng {
-	return xoroshiro128plus(seed);
-}
+import type {Rng} from '../../../source/numeric/rng.ts';
 
 /** Uniform in [low, high). */
 export function between(rng: Rng, low: number, high: number): number {
-	return low + (high - low) * uniformFloat64(rng);
+	return low + (high - low) * rng.uniform();
 }
 
 /** Log-uniform in [low, high). */
 export function betweenLog(rng: Rng, low: number, high: number): number {
-	return low * (high / low) ** uniformFloat64(rng);
-}
-
-/** Standard normal, by Box and Muller. */
-export function normal(rng: Rng): number {
-	return Math.sqrt(-2 * Math.log(1 - uniformFloat64(rng))) * Math.cos(2 * Math.PI * uniformFloat64(rng));
+	return low * (high / low) ** rng.uniform();
 }
 
 export function oneOf<T>(rng: Rng, items: readonly T[]): T {
-	return items[Math.floor(uniformFloat64(rng) * items.length)]!;
+	return items[Math.floor(rng.uniform() * items.length)]!;
+}
+
+export function shuffled<T>(rng: Rng, items: readonly T[]): readonly T[] {
+	return items
+		.map(item => ({item, at: rng.uniform()}))
+		.sort((a, b) => a.at - b.at)
+		.map(({item}) => item);
 }

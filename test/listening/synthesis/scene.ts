@@ -1,4 +1,4 @@
-import {normal, type Rng} from './draw.ts';
+import type {Rng} from '../../../source/numeric/rng.ts';
 import {addPickNoise, addTone, partialsOf, type SyntheticPartial, type SyntheticTone} from './tone.ts';
 
 /** A stretch of sound: tones at their times, and everything that spoils them. */
@@ -30,7 +30,7 @@ export function render(rng: Rng, scene: Scene): Rendered {
 		if (tone.pickNoise > 0) addPickNoise(rng, out, sampleRateHz, tone, startS);
 		return own;
 	});
-	if (scene.noise > 0) for (let i = 0; i < out.length; i++) out[i]! += scene.noise * normal(rng);
+	if (scene.noise > 0) for (let i = 0; i < out.length; i++) out[i]! += scene.noise * rng.normal();
 	if (scene.hum) addHum(out, sampleRateHz, scene.hum);
 	const whole = Float32Array.from(
 		out,

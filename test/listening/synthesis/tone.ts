@@ -1,5 +1,6 @@
 import {type PartialLaw, partialHz} from '../../../source/listening/partial-law.ts';
-import {between, betweenLog, normal, type Rng} from './draw.ts';
+import type {Rng} from '../../../source/numeric/rng.ts';
+import {between, betweenLog} from './draw.ts';
 
 /** A plucked tone as the synthesiser makes it; every number is hidden from the listener. */
 export interface SyntheticTone {
@@ -49,7 +50,7 @@ export function drawTone(
 		decayPerS: betweenLog(rng, 0.5, 2.5),
 		brightDecayPerS: betweenLog(rng, 0.5, 4),
 		glideCents: between(rng, 5, 15),
-		glideTimeS: 0.15 * Math.exp(0.2 * normal(rng)),
+		glideTimeS: 0.15 * Math.exp(0.2 * rng.normal()),
 		pickNoise: between(rng, 0.1, 0.5),
 		leak: 0,
 		...changes,
