@@ -52,7 +52,7 @@ export type SaddleCheck = (typeof saddleChecks)[number];
  */
 const worthOfMove = 0.03;
 /** The same for one more pluck of each kind. */
-const worthOfPluck = 0.004;
+const worthOfPluck = 0.003;
 const mostMorePlucks = 4;
 /** Plucks at one place beyond which averaging more is no use: what tuner and finger do wrong alike stays. */
 const mostPlucks = 8;

@@ -1,9 +1,11 @@
 /** Ways to set all saddles; the person chooses, and may change over. */
 export const saddleWays = ['string-by-string', 'all-at-once', 'blocked'] as const;
 /**
- * - `string-by-string`: slacken, move, bring up, read; then the next string;
- * - `all-at-once`: read all, move all saddles in one slack period, one guided pass, verify;
- * - `blocked`: string by string with a support under the bridge, which must hold the plate exactly where it will float.
+ * - `string-by-string`: slacken, move, bring up, prove; then the next string;
+ * - `all-at-once`: read all, move all saddles in one slack period, one guided pass, prove;
+ * - `blocked`: the same with a support under the bridge from before the slackening until all are up again.
+ *   Condition: it holds the plate where it floats, neither lifted nor let down, and two strings are plucked once it
+ *   is in, before any is slackened: they tell how well it does. Readings of intonation are taken without it.
  */
 export type SaddleWay = (typeof saddleWays)[number];
 
@@ -12,55 +14,50 @@ export interface SaddleWayCost {
 	readonly way: SaddleWay;
 	/** Expected adjustments: every slackening, every saddle set, every turn of a peg or fine tuner to a pitch counts one. */
 	readonly adjustments: number;
-	/** Times that the bridge tips back and the others are thrown sharp. */
+	/** Times that strings are slack; without a support each throws all others sharp until it is over. */
 	readonly slackPeriods: number;
 }
 
-/**
- * Turns that bringing strings back takes, measured by `npm run bench:intonation`
- * on the practice guitar.
- */
+/** Turns that bringing strings back takes. */
 export interface TurnsNeeded {
-	/** One string brought up from slack, the others at pitch. */
-	readonly perStringAlone: number;
-	/** Each string of the guitar in a guided pass after a common slack period. */
-	readonly perStringInPass: number;
-	/** Strings out of open tolerance at the end of string by string, as a share, one turn each. */
-	readonly strayedShare: number;
+	/** String by string: turns of any string, per saddle moved, until all are at pitch again. */
+	readonly alonePerMove: number;
+	/** All at once, floating: turns per string of the guitar. */
+	readonly passPerString: number;
+	/** All at once on a support: turns per slack string while it is in, and per string of the guitar once it is out. */
+	readonly supportedPerMove: number;
+	readonly unsupportedPerString: number;
 }
 
-export const usualTurnsNeeded: TurnsNeeded = {perStringAlone: 1.3, perStringInPass: 1.2, strayedShare: 0.5};
+/** Measured on the practice guitar: `npm run bench:intonation`, six strings, 40 to 100 guitars, most of them moving five saddles. */
+export const usualTurnsNeeded: TurnsNeeded = {
+	alonePerMove: 3.9,
+	passPerString: 2.2,
+	supportedPerMove: 1.05,
+	unsupportedPerString: 0.6,
+};
 
 /**
- * @param strings Strings on the guitar.
- * @param toMove Strings whose saddle is to be moved, 0 to `strings`.
- * @param secondMoveChance Mean chance that a moved string needs a second move, 0 to 1.
- * @returns One cost a way, in the order of `saddleWays`.
+ * @param job Strings on the guitar, saddles to be moved, and the mean chance that a moved one needs a second move.
+ * @returns One cost a way, in the order of `saddleWays`; all zero when nothing is to be moved.
  */
 export function saddleWayCosts(
-	{
-		strings,
-		toMove,
-		secondMoveChance,
-	}: {readonly strings: number; readonly toMove: number; readonly secondMoveChance: number},
+	job: {readonly strings: number; readonly toMove: number; readonly secondMoveChance: number},
 	turns: TurnsNeeded = usualTurnsNeeded,
 ): readonly SaddleWayCost[] {
+	const {strings, toMove, secondMoveChance} = job;
 	if (toMove === 0) return saddleWays.map(way => ({way, adjustments: 0, slackPeriods: 0}));
 	const moves = toMove * (1 + secondMoveChance);
-	// At least one string needs a second period with this chance.
-	const anySecond = 1 - (1 - secondMoveChance) ** toMove;
-	const alone = 2 + turns.perStringAlone;
+	const periods = 1 + (1 - (1 - secondMoveChance) ** toMove);
+	// A guided pass after few slack strings touches few: those and about half of the others.
+	const inPass = Math.min(strings, toMove + (strings - toMove) / 2);
 	return [
+		{way: 'string-by-string', adjustments: moves * (2 + turns.alonePerMove), slackPeriods: moves},
+		{way: 'all-at-once', adjustments: 2 * moves + periods * inPass * turns.passPerString, slackPeriods: periods},
 		{
-			way: 'string-by-string',
-			adjustments: moves * alone + strings * turns.strayedShare,
-			slackPeriods: moves,
+			way: 'blocked',
+			adjustments: moves * (2 + turns.supportedPerMove) + periods * strings * turns.unsupportedPerString,
+			slackPeriods: periods,
 		},
-		{
-			way: 'all-at-once',
-			adjustments: 2 * moves + strings * turns.perStringInPass * (1 + anySecond / 2),
-			slackPeriods: 1 + anySecond,
-		},
-		{way: 'blocked', adjustments: moves * 3, slackPeriods: 0},
 	];
 }
