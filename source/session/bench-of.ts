@@ -1,4 +1,5 @@
-import type {Belief, Learned} from '../estimation/belief.ts';
+import {type Belief, nominalTargetTensionN} from '../estimation/belief.ts';
+import type {Learned} from '../estimation/memory.ts';
 import {noise} from '../estimation/priors.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
@@ -49,7 +50,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		nut: state.nut,
 		blocked: state.blocked,
 		springs: state.springs ?? sheet.springs,
-		strings: rowsOf(state, sheet, belief, plan),
+		strings: rowsOf(story, state, sheet, belief, plan),
 		plate: plateOf(state, sheet, belief),
 		tuning: adviceOf(plan),
 		ticked: state.ticked,
@@ -85,9 +86,15 @@ function readsSinceTouch(state: SessionState, sheet: InstrumentSheet): number[] 
 	});
 }
 
-function rowsOf(state: SessionState, sheet: InstrumentSheet, belief: Belief, plan: TuningPlan): StringRow[] {
+function rowsOf(
+	story: Story,
+	state: SessionState,
+	sheet: InstrumentSheet,
+	belief: Belief,
+	plan: TuningPlan,
+): StringRow[] {
 	const tensions = tensionsOf(belief, belief.mean);
-	const targetTensions = targetTensionsOf(belief);
+	const targetTensions = belief.model.strings.map(nominalTargetTensionN);
 	return sheet.strings.map((row, index): StringRow => {
 		const string = stringNumbers[index]!;
 		const session = state.strings[string];
@@ -109,7 +116,7 @@ function rowsOf(state: SessionState, sheet: InstrumentSheet, belief: Belief, pla
 			tensionN: status.on === 'sounding' ? tensions[index]! : 0,
 			targetTensionN: targetTensions[index]!,
 			strengthShare: status.on === 'sounding' ? tensions[index]! / belief.model.strings[index]!.breakingLoadN : 0,
-			...saddleOf(state, sheet, string),
+			...saddleOf(story, state, sheet, belief, string),
 			state: stateOfString(belief, sheet, index, now),
 		};
 	});
@@ -122,14 +129,6 @@ function stateOfString(belief: Belief, sheet: InstrumentSheet, index: number, no
 	if (!now || now.sd > 3 * sheet.openToleranceCents) return 'needs a look';
 	if (belief.blocked) return 'blocked';
 	return belief.nut === 'locked' ? 'locked' : 'free';
-}
-
-function targetTensionsOf(belief: Belief): number[] {
-	return belief.model.strings.map(string => {
-		const massPerLength = string.massPerLengthKgPerM;
-		const load = (4 * massPerLength * (string.speakingLengthM * string.targetHz) ** 2) / string.axialStiffnessN;
-		return (string.axialStiffnessN * (Math.sqrt(1 + 4 * load) - 1)) / 2;
-	});
 }
 
 function plateOf(state: SessionState, sheet: InstrumentSheet, belief: Belief): PlateRow {
@@ -210,6 +209,7 @@ function strainOf(belief: Belief, act: Act): {strain: {string: StringNumber; sha
 	if (act.kind !== 'turn') return {};
 	const index = indexOf(act.string);
 	const share =
-		(targetTensionsOf(belief)[index]! * 2 ** (act.toCents / 600)) / belief.model.strings[index]!.breakingLoadN;
+		(nominalTargetTensionN(belief.model.strings[index]!) * 2 ** (act.toCents / 600)) /
+		belief.model.strings[index]!.breakingLoadN;
 	return share > warnedShare ? {strain: {string: act.string, share}} : {};
 }

@@ -1,5 +1,6 @@
 import type {Estimate} from '../numeric/estimate.ts';
 import type {StringNumber} from '../music/string-number.ts';
+import type {SaddlePlan} from '../planning/saddle-plan.ts';
 import type {Fact, How, Story} from './facts.ts';
 import type {InstrumentSheet} from './sheet.ts';
 
@@ -63,6 +64,8 @@ export interface StringRow {
 	readonly intonationCents?: Estimate;
 	/** Saddle move that would bring it to the wish, mm, positive = back. */
 	readonly saddleMoveMm?: Estimate;
+	/** What to do about the saddle: reach, expected result, suspicions. */
+	readonly saddle?: SaddlePlan;
 	readonly state: StringState;
 }
 
@@ -91,7 +94,11 @@ export type TuningAdvice =
 			readonly gentle: boolean;
 			readonly why: TuningReason;
 	  }
-	| {readonly kind: 'done'; readonly worst: {readonly string: StringNumber; readonly error: Estimate}; readonly probability: number};
+	| {
+			readonly kind: 'done';
+			readonly worst: {readonly string: StringNumber; readonly error: Estimate};
+			readonly probability: number;
+	  };
 
 /** Codes; the words are the stage's. */
 export type TuningReason =

@@ -1,14 +1,127 @@
+import {type Belief, bridgeOf} from '../estimation/belief.ts';
+import {type SaddleBelief, saddleBeliefOf} from '../estimation/saddle-belief.ts';
+import {type SaddleHappening, usualSaddleNoise} from '../estimation/saddle-history.ts';
+import {type SaddleModel, saddleModelOf} from '../estimation/saddle-model.ts';
 import type {StringNumber} from '../music/string-number.ts';
+import {type SaddlePlan, planSaddle} from '../planning/saddle-plan.ts';
+import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
 import type {StringRow} from './bench.ts';
+import type {Fact, Story} from './facts.ts';
+import {targetHzOf, wireOf} from './instrument.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import type {SessionState} from './state.ts';
+import {indexOf} from './to-happenings.ts';
 
-/** What is known of one string's saddle and intonation. */
+/** What is known of one string's saddle and intonation, and what to do about it. */
 export function saddleOf(
+	story: Story,
 	state: SessionState,
-	_sheet: InstrumentSheet,
+	sheet: InstrumentSheet,
+	belief: Belief,
 	string: StringNumber,
-): Pick<StringRow, 'saddleMm' | 'intonationCents' | 'saddleMoveMm'> {
-	const {saddleMm} = state.strings[string];
-	return saddleMm === undefined ? {} : {saddleMm};
+): Pick<StringRow, 'saddleMm' | 'intonationCents' | 'saddleMoveMm' | 'saddle'> {
+	const {saddleMm, hole} = state.strings[string];
+	const saddle = saddleBeliefFor(story, sheet, belief, string);
+	const plan = saddlePlanFor(saddle, sheet, string, hole);
+	return {
+		...(saddleMm === undefined ? {} : {saddleMm}),
+		...(saddle.isRead || saddle.moves > 0 ? {intonationCents: saddle.errorCents, saddleMoveMm: plan.travelMm} : {}),
+		saddle: plan,
+	};
+}
+
+/** The belief about one string's saddle after a story. */
+export function saddleBeliefFor(
+	story: Story,
+	sheet: InstrumentSheet,
+	belief: Belief,
+	string: StringNumber,
+): SaddleBelief {
+	const {saddleMm} = sheet.strings[indexOf(string)]!;
+	return saddleBeliefOf(
+		saddleModelFor(sheet, belief, string),
+		saddleMm === undefined ? {} : {positionMm: saddleMm},
+		historyOf(story, string),
+		usualSaddleNoise,
+	);
+}
+
+/** The fretted-note model of one string as the sheet and the bridge's belief have it. */
+export function saddleModelFor(sheet: InstrumentSheet, belief: Belief, string: StringNumber): SaddleModel {
+	const row = sheet.strings[indexOf(string)]!;
+	return saddleModelOf({
+		wire: wireOf(row),
+		frequencyHz: targetHzOf(row, sheet.referenceAHz),
+		scaleLengthM: sheet.scaleLengthMm / 1000,
+		actionM: (row.actionMm ?? sheet.actionMm) / 1000,
+		nutHeightM: sheet.nutHeightMm / 1000,
+		giveShare: belief.blocked ? 0 : giveShareOf(belief, indexOf(string)),
+		extraLengthM: belief.nut === 'open' ? belief.model.strings[indexOf(string)]!.behindNutM : 0,
+	});
+}
+
+/** How the saddle can travel: what the sheet says, else what is usual. */
+export function saddleTravelFor(
+	sheet: InstrumentSheet,
+	string: StringNumber,
+	hole?: 'front' | 'back' | undefined,
+): SaddleTravel {
+	return saddleTravelOf(sheet.strings[indexOf(string)]?.saddleRangeMm, hole);
+}
+
+function saddlePlanFor(
+	saddle: SaddleBelief,
+	sheet: InstrumentSheet,
+	string: StringNumber,
+	hole: 'front' | 'back' | undefined,
+): SaddlePlan {
+	const wishCents = sheet.strings[indexOf(string)]?.frettedOffsetCents ?? 0;
+	const goal = {wishCents, toleranceCents: sheet.frettedToleranceCents};
+	return planSaddle(saddle, goal, saddleTravelFor(sheet, string, hole));
+}
+
+/** Share of one string's stiffness in all that holds the bridge: how far it gives way to a fretted string. */
+function giveShareOf(belief: Belief, index: number): number {
+	const bridge = bridgeOf(belief, belief.mean);
+	const {armM} = bridge.strings[index]!;
+	// Slack strings count as they will when they are back.
+	const stiffness = bridge.strings.map(string => string.axialStiffnessN / string.sharedLengthM);
+	const together = stiffness.reduce((sum, each) => sum + each, bridge.springRateNmPerRad / armM ** 2);
+	return stiffness[index]! / together;
+}
+
+/** What the story says of one saddle. */
+function historyOf(story: Story, string: StringNumber): readonly SaddleHappening[] {
+	return story.flatMap(fact => happeningOf(fact, string) ?? []);
+}
+
+function happeningOf(fact: Fact, string: StringNumber): SaddleHappening | undefined {
+	switch (fact.type) {
+		case 'PitchRead':
+			if (fact.string !== string || (fact.fret ?? 12) !== 12) return undefined;
+			return {kind: 'read', how: fact.how, cents: fact.cents};
+		case 'SaddleMoved':
+			return fact.string === string ? {kind: 'moved', travelMm: fact.travelMm} : {kind: 'touched'};
+		case 'SaddleMeasured':
+			return fact.string === string ? {kind: 'measured', positionMm: fact.positionMm} : undefined;
+		case 'StringFitted':
+			return fact.string === string ? {kind: 'restrung'} : {kind: 'touched'};
+		case 'PegTurned':
+		case 'FineTunerTurned':
+		case 'FineTunersCentred':
+		case 'ClawTurned':
+		case 'SpringsChanged':
+		case 'StringRemoved':
+		case 'StringSlackened':
+		case 'StringStretched':
+		case 'StringSlipped':
+		case 'NutOpened':
+		case 'NutClamped':
+		case 'SupportPlaced':
+		case 'SupportRemoved':
+		case 'ArmMoved':
+			return {kind: 'touched'};
+		default:
+			return undefined;
+	}
 }
