@@ -151,7 +151,9 @@ describe('when turns are not enough', () => {
 
 	test('springs drawn beyond their range ask for one more, idle ones for one fewer', () => {
 		const plate = {...needs(0.5, 1), springForceN: 120};
-		expect(balance.task(benchWith({deeds: [opened, measured(1)], tuning: allInTune, plate})).headline).toMatch(/add a spring/);
+		expect(balance.task(benchWith({deeds: [opened, measured(1)], tuning: allInTune, plate})).headline).toMatch(
+			/add a spring/,
+		);
 		const idle = {...needs(0.5, 1), springForceN: 5};
 		expect(balance.task(benchWith({deeds: [opened, measured(1)], tuning: allInTune, plate: idle})).headline).toMatch(
 			/take a spring off: 2 left/,
@@ -203,7 +205,13 @@ describe('the picture', () => {
 	});
 
 	test.each([40, 60, 100])('stays within %i columns', width => {
-		expect(Math.max(...frame(3, width).split('\n').map(line => line.length))).toBeLessThanOrEqual(width);
+		expect(
+			Math.max(
+				...frame(3, width)
+					.split('\n')
+					.map(line => line.length),
+			),
+		).toBeLessThanOrEqual(width);
 	});
 
 	test('takes the finest scale that still shows the tail', () => {

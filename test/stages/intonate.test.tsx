@@ -12,7 +12,8 @@ import {opened, read} from '../helpers/deeds.ts';
 const way = (value: 'together' | 'single'): Deed => ({type: 'WayChosen', choice: 'intonation', value});
 const pair = (string: StringNumber, error: number): Deed[] => [
 	read(string, 0.5, 'harmonic'),
-	read(string, 0.5 + error, 'fretted'),
+	read(string, 0.4 + error, 'fretted'),
+	read(string, 0.6 + error, 'fretted'),
 ];
 const six = [1, 2, 3, 4, 5, 6] as const;
 const slack = (...strings: StringNumber[]): Deed[] => strings.map(string => ({type: 'StringSlackened', string}));
@@ -55,7 +56,15 @@ describe('reading', () => {
 		const second = intonate.task(bench([way('together'), read(1, 0.5, 'harmonic')]));
 		expect(second.headline).toBe('Press string 1 (E4) at the 12th fret and pluck it.');
 		expect(second.practice).toEqual({kind: 'pluck', string: 1, how: 'fretted', fret: 12});
+		const third = intonate.task(bench([way('together'), read(1, 0.5, 'harmonic'), read(1, 1, 'fretted')]));
+		expect(third.headline).toMatch(/^Lift the finger, press string 1/);
 		expect(intonate.task(bench([way('together'), ...pair(1, 0)])).headline).toMatch(/harmonic of string 2/);
+	});
+
+	test('two fretted plucks on one line are enough', () => {
+		const start = [way('together'), read(1, 0.5, 'harmonic')];
+		const deeds = deedsOf(typed(intonate, '+1 +0.6', bench(start)));
+		expect(intonate.task(bench([...start, ...deeds])).headline).toMatch(/harmonic of string 2/);
 	});
 
 	test('what is typed is stored as sounded, repeated plucks each', () => {
@@ -75,7 +84,9 @@ describe('reading', () => {
 		const taken = deedsOf(typed(intonate, '4:', bench([way('together')])));
 		expect(intonate.task(bench([way('together'), ...taken])).headline).toMatch(/harmonic of string 4/);
 		// Its second reading follows, before the others.
-		expect(intonate.task(bench([way('together'), ...taken, read(4, 0, 'harmonic')])).headline).toMatch(/Press string 4/);
+		expect(intonate.task(bench([way('together'), ...taken, read(4, 0, 'harmonic')])).headline).toMatch(
+			/Press string 4/,
+		);
 	});
 
 	test('the open string plucked in place of the fretted one is asked about', () => {
@@ -108,7 +119,11 @@ describe('all in one slack period', () => {
 	});
 
 	test('travel that nobody measured is to be looked at', () => {
-		const real = benchWith({deeds: [opened, ...start], tuning: allInTune, rows: {2: {saddleMoveMm: {mean: 1, sd: 0.2}}}});
+		const real = benchWith({
+			deeds: [opened, ...start],
+			tuning: allInTune,
+			rows: {2: {saddleMoveMm: {mean: 1, sd: 0.2}}},
+		});
 		expect(intonate.task(real).how![0]).toBe('string 2: 1.00 mm back, check that the saddle has that much left');
 	});
 
@@ -183,13 +198,15 @@ describe('close enough', () => {
 	});
 
 	test('and against the offset wanted of that string', () => {
-		const strings = benchWith().sheet.strings.map((row, index) => (index === 5 ? {...row, frettedOffsetCents: 8} : row));
+		const strings = benchWith().sheet.strings.map((row, index) =>
+			index === 5 ? {...row, frettedOffsetCents: 8} : row,
+		);
 		const task = intonate.task(bench([way('together'), ...allRead], {sheet: {strings}}));
 		expect(task.headline).toMatch(/^Slacken strings 2 and 4/);
 	});
 
 	test('and never finer than the tuner can tell', () => {
-		const fine = bench([way('together'), ...six.flatMap(string => pair(string, 0.6))], {
+		const fine = bench([way('together'), ...six.flatMap(string => pair(string, 0.5))], {
 			sheet: {frettedToleranceCents: 0.2},
 		});
 		expect(intonate.isDone(fine)).toBe(true);
@@ -211,7 +228,9 @@ test('new strings of the same kind do not need it', () => {
 
 describe('the picture', () => {
 	const frame = (width: number) =>
-		render(<Panel bench={bench([way('together'), ...allRead])} width={width} height={8} />).lastFrame()!.split('\n');
+		render(<Panel bench={bench([way('together'), ...allRead])} width={width} height={8} />)
+			.lastFrame()!
+			.split('\n');
 
 	test('shows where each saddle is and which way it goes', () => {
 		const [, first, second, , fourth] = frame(78);

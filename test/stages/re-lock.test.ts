@@ -31,9 +31,7 @@ describe('before the clamps', () => {
 			{type: 'StringRemoved', string: 2},
 			{type: 'StringFitted', string: 2},
 		];
-		expect(relock.task(bench(fitted)).how![1]).toBe(
-			'[ ] 2 strings stretched in; new and not said to be pulled: 2',
-		);
+		expect(relock.task(bench(fitted)).how![1]).toBe('[ ] 2 strings stretched in; new and not said to be pulled: 2');
 		const pulled = bench([...fitted, {type: 'StringStretched', string: 2}]);
 		expect(relock.task(pulled).how![1]).toBe('[x] 2 strings stretched in: every new string was pulled and retuned');
 	});

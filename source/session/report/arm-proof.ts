@@ -1,5 +1,6 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench} from '../bench.ts';
+import {benchOf} from '../bench-of.ts';
 import type {Fact, Story} from '../facts.ts';
 import {type Leftover, leftoverOf} from './leftover.ts';
 
@@ -24,7 +25,7 @@ export function armProofs(bench: Bench): readonly ArmProof[] {
 /** What the movement at that place of the story left behind; undefined until every string was read before and after. */
 export function leftoverAfter(bench: Bench, at: number): Leftover | undefined {
 	const {story, strings} = bench;
-	const response = responses(bench);
+	const response = responses(story, at);
 	const rows = strings.flatMap(({string}) => {
 		const before = openReading(story, string, index => index < at, 'last');
 		const after = openReading(story, string, index => index > at, 'first');
@@ -34,11 +35,23 @@ export function leftoverAfter(bench: Bench, at: number): Leftover | undefined {
 	return rows.length === strings.length ? leftoverOf(rows) : undefined;
 }
 
-/** How each string answers a small tip of the bridge: what a touch on the claw would do. */
-function responses(bench: Bench): ReadonlyMap<StringNumber, number> {
-	const {moves} = bench.forecast({kind: 'claw', turns: 1 / 8});
-	return new Map(moves.map(({string, cents}) => [string, cents.mean]));
+/**
+ * How each string answers a small tip of the bridge: what a touch on the claw
+ * would do, as believed before the movement. What was read after it must not
+ * judge itself.
+ */
+function responses(story: Story, at: number): ReadonlyMap<StringNumber, number> {
+	const movement = story[at]!;
+	const known = responsesBefore.get(movement);
+	if (known) return known;
+	const {moves} = benchOf(story.slice(0, at)).forecast({kind: 'claw', turns: 1 / 8});
+	const found = new Map(moves.map(({string, cents}) => [string, cents.mean]));
+	responsesBefore.set(movement, found);
+	return found;
 }
+
+/** A fact always stands on the same facts, so what was believed before it never changes. */
+const responsesBefore = new WeakMap<Fact, ReadonlyMap<StringNumber, number>>();
 
 function openReading(
 	story: Story,

@@ -91,11 +91,11 @@ export function setUpSheet(bench: Bench): SetUpSheet {
 	};
 }
 
-function stringReport(row: StringRow, {story}: Bench): StringReport {
-	const {string, note, gaugeThou, wound, tensionBeforeN, lastReading, touchedSince, now} = row;
+function stringReport(row: StringRow, {story, lastAdjustment}: Bench): StringReport {
+	const {string, note, gaugeThou, wound, tensionBeforeN, now} = row;
 	const first = firstReading(story, string);
-	const isRead = lastReading?.how === 'open' && touchedSince === 0;
-	const nowCents = isRead ? lastReading.cents : now?.mean;
+	const standing = openReadings(story.slice(lastAdjustment + 1), string).at(-1);
+	const nowCents = standing ?? now?.mean;
 	const moved = story.findIndex(fact => fact.type === 'SaddleMoved' && fact.string === string);
 	const firstIntonation = intonationRead(moved < 0 ? story : story.slice(0, moved), string);
 	const nowIntonation = intonationRead(story, string);
@@ -107,7 +107,7 @@ function stringReport(row: StringRow, {story}: Bench): StringReport {
 		isNew: story.some(fact => fact.type === 'StringFitted' && fact.string === string),
 		...(first !== undefined && {firstCents: first}),
 		...(nowCents !== undefined && {nowCents}),
-		isRead,
+		isRead: standing !== undefined,
 		...(firstIntonation !== undefined && {firstIntonationCents: firstIntonation}),
 		...(nowIntonation !== undefined && {nowIntonationCents: nowIntonation}),
 		saddleMovedMm: sum(
@@ -123,8 +123,13 @@ function firstReading(story: Story, string: StringNumber): number | undefined {
 	const touches: readonly Fact['type'][] = ['PegTurned', 'FineTunerTurned', 'StringSlackened', 'StringRemoved'];
 	const touched = story.findIndex(fact => touches.includes(fact.type) && 'string' in fact && fact.string === string);
 	const untouched = touched < 0 ? story : story.slice(0, touched);
-	const read = untouched.find(fact => fact.type === 'PitchRead' && fact.string === string && fact.how === 'open');
-	return read?.type === 'PitchRead' ? read.cents : undefined;
+	return openReadings(untouched, string)[0];
+}
+
+function openReadings(story: Story, string: StringNumber): readonly number[] {
+	return story.flatMap(fact =>
+		fact.type === 'PitchRead' && fact.string === string && fact.how === 'open' ? [fact.cents] : [],
+	);
 }
 
 function plateReport({story, plate, sheet}: Bench): PlateReport {

@@ -1,6 +1,7 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Act, Bench, StringRow, TuningReason} from '../../session/bench.ts';
 import type {PracticeMove, Task} from '../stage.ts';
+import {fitTask} from './fit-string.ts';
 import {nameOf, rowOf} from './rows.ts';
 import {aimShown} from './say.ts';
 import {choiceAfter, lastOf} from './story.ts';
@@ -16,6 +17,8 @@ export const readingIsChoice = 'next reading';
  * once it is locked. Undefined when nothing is left to turn or read.
  */
 export function guidedTask(bench: Bench, progress: number): Task | undefined {
+	const off = bench.strings.find(({state}) => state === 'off');
+	if (off) return fitTask(off, bench, progress);
 	const taken = takenString(bench);
 	if (taken) {
 		const row = rowOf(bench, taken);

@@ -38,6 +38,8 @@ export function answerGuided(text: string, task: Task, bench: Bench, meant = fal
 
 /** What a typed pitch becomes: facts, a question, or a refusal that says what would do. */
 export function answerPitch(text: string, asked: Asked, bench: Bench, meant = false): Answer {
+	const broken = brokenIn(text, asked, bench);
+	if (broken) return {kind: 'deeds', deeds: [{type: 'StringRemoved', string: broken}]};
 	const {rest, slipped} = withoutSlip(text);
 	const context = contextOf(asked, bench);
 	const entry = readReading(meant && !rest.endsWith('!') ? `${rest}!` : rest, context);
@@ -61,6 +63,12 @@ export function answerPitch(text: string, asked: Asked, bench: Bench, meant = fa
 			return {kind: 'question', said, deedsIfMeant: deedsOf({...entry, meant: true}, asked, bench)};
 		}
 	}
+}
+
+/** `broke` or `3: broke`: that string is off now. */
+function brokenIn(text: string, asked: Asked, {strings}: Bench): StringNumber | undefined {
+	const [found, number = String(asked.string)] = /^\s*(?:(\d)\s*:\s*)?(?:broke|broken)\s*$/i.exec(text) ?? [];
+	return found === undefined ? undefined : strings.find(({string}) => String(string) === number)?.string;
 }
 
 /** `+31 s` or `+31 slipped`: the string slipped, so what was believed of it no longer holds. */

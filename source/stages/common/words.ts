@@ -29,7 +29,7 @@ export const guided = {
 	comeUp: 'Come up to it from below; if you pass it, go back under and up again.',
 	anotherPlucked: 'Another string, only plucked: type its number first, like 5: -12. Turned it? Press t first.',
 	anotherTurned: 'Another string, turned: type its number first, like 5: -12. Only plucked? Press t first.',
-	take: 'To turn another string next, type its number and a colon, like 5:',
+	take: 'To turn another string next, type its number and a colon, like 5: (it broke? type broke).',
 	softly: 'Pluck softly and read after the first second; a hard pluck reads sharp.',
 	stretchHow: 'A hand’s breadth at a time, gently, face away from the string.',
 	taken: 'You chose this string; the plan follows you.',
@@ -40,6 +40,17 @@ export const guided = {
 /** Shown once wherever strings are tightened. */
 export const stringCaution =
 	'Wear eye protection and keep your face out of the line of the strings; a string can break below its rated strength.';
+
+export const fit = {
+	headline: (name: string, gauge: string) => `Fit the new ${name}, ${gauge}, and wind it until it just sounds.`,
+	why: 'Straight windings and a seated end now save a slipping string later.',
+	how: [
+		'Clamp or seat the end in the saddle first: snug, not hard.',
+		'Two or three neat windings downwards on the post, no crossing.',
+	],
+	clampsFirst: 'Take the clamp blocks off first.',
+	enter: 'it is on',
+} as const;
 
 export const going = {
 	on: 'go on',

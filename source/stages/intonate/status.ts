@@ -1,7 +1,7 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Estimate} from '../../numeric/estimate.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
-import {intonationRead} from '../../session/report/intonation-read.ts';
+import {intonationRead, latestPair} from '../../session/report/intonation-read.ts';
 import {isReadAfter, lastOf} from '../common/story.ts';
 import {words} from './words.ts';
 
@@ -24,11 +24,17 @@ function isClose({mean, sd}: Estimate, {sheet}: Bench): boolean {
 }
 
 /**
+ * Fretted plucks that a saddle is moved on: a finger presses differently each
+ * time, and one cent is a third of a millimetre.
+ */
+const leastFrettedPlucks = 2;
+
+/**
  * Which reading is still missing since the saddle was moved last: a harmonic
- * and a fretted note with nothing touched in between, the harmonic first.
+ * and fretted notes with nothing touched in between, the harmonic first.
  */
 export function missing(string: StringNumber, {story, lastAdjustment}: Bench): 'harmonic' | 'fretted' | undefined {
-	if (intonationRead(story, string) !== undefined) return undefined;
+	if ((latestPair(story, string)?.frettedPlucks ?? 0) >= leastFrettedPlucks) return undefined;
 	return isReadAfter(story, string, 'harmonic', lastAdjustment) ? 'fretted' : 'harmonic';
 }
 
@@ -39,9 +45,9 @@ export function errorOf(row: StringRow, bench: Bench): Estimate | undefined {
 	return read && {mean: read.mean - wish, sd: read.sd};
 }
 
-/** Two readings of half a cent each, should nothing better be known. */
+/** A harmonic and two fretted plucks of half a cent each, should nothing better be known. */
 function plainly(cents: number | undefined): Estimate | undefined {
-	return cents === undefined ? undefined : {mean: cents, sd: 0.7};
+	return cents === undefined ? undefined : {mean: cents, sd: 0.6};
 }
 
 export function isAccepted(string: StringNumber, {ticked}: Bench): boolean {

@@ -7,7 +7,7 @@ import {type Choice, choiceTask} from '../common/choices.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {nameOf, stringsNamed} from '../common/rows.ts';
-import {lastOf} from '../common/story.ts';
+import {isReadAfter, lastOf} from '../common/story.ts';
 import {reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {errorOf, id, statusOf} from './status.ts';
@@ -32,7 +32,7 @@ export function task(bench: Bench): Task {
 			return choiceTask(wayChoice, waysFor(bench), 'together', {headline: words.ways.headline, why, progress});
 		}
 		case 'read':
-			return readingTask(step, progress);
+			return readingTask(step, bench, progress);
 		case 'slacken':
 			return slackenTask(step.rows, bench, progress);
 		case 'move':
@@ -45,11 +45,12 @@ export function task(bench: Bench): Task {
 	}
 }
 
-function readingTask({row, how, again}: Extract<Step, {kind: 'read'}>, progress: number): Task {
+function readingTask({row, how, again}: Extract<Step, {kind: 'read'}>, bench: Bench, progress: number): Task {
 	const said = words[how];
+	const isSecond = how === 'fretted' && isReadAfter(bench.story, row.string, 'fretted', bench.lastAdjustment);
 	return {
-		headline: said.headline(nameOf(row)),
-		why: again && how === 'fretted' ? words.fretted.again : said.why,
+		headline: isSecond ? words.fretted.second(nameOf(row)) : said.headline(nameOf(row)),
+		why: isSecond ? words.fretted.secondWhy : again && how === 'fretted' ? words.fretted.again : said.why,
 		how: said.how,
 		prompt: said.prompt(nameOf(row)),
 		example: said.example,

@@ -27,10 +27,12 @@ export const words = {
 		why: 'Sharp of the harmonic: string too short, saddle goes back. Flat: forward.',
 		how: [
 			'Straight down behind the fret, with playing pressure, no sideways bend.',
-			'Several plucks on one line are averaged: +6 +5.5 +6.',
+			'Lift the finger between plucks; several on one line are averaged: +6 +5.5.',
 		],
 		prompt: (name: string) => `fretted 12th of ${name}, tuner shows`,
-		example: '+6',
+		example: '+6 +5.5',
+		second: (name: string) => `Lift the finger, press ${name} at the 12th fret again and pluck it.`,
+		secondWhy: 'A finger never presses twice alike; two plucks are averaged before a saddle is moved.',
 		again: 'Read again after the move: one move should have done it.',
 	},
 	slacken: {

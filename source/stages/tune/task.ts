@@ -15,8 +15,8 @@ export const id = 'tune';
 /** Half a semitone: a string this close bears nearly its full pull. */
 const nearPitchCents = 60;
 
-export function isDone({tuning, blocked}: Bench): boolean {
-	return tuning.kind === 'done' && !blocked;
+export function isDone({tuning, blocked, strings}: Bench): boolean {
+	return tuning.kind === 'done' && !blocked && strings.every(({state}) => state !== 'off');
 }
 
 export function task(bench: Bench): Task {

@@ -2,8 +2,9 @@ import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
 import {type Choice, choiceTask} from '../common/choices.ts';
+import {fitTask} from '../common/fit-string.ts';
 import {passTask} from '../common/going.ts';
-import {gaugeShown, nameOf, stringsNamed} from '../common/rows.ts';
+import {nameOf, stringsNamed} from '../common/rows.ts';
 import {lastOf} from '../common/story.ts';
 import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
@@ -87,11 +88,8 @@ export function task(bench: Bench): Task {
 			const more: Partial<Task> = {string, act: {kind: 'remove', string}, cautions: [stringCaution]};
 			return simple(said, removed([string]), progress, more);
 		}
-		case 'fit': {
-			const {string} = step.row;
-			const said = {...words.fit, headline: words.fit.headline(nameOf(step.row), gaugeShown(step.row))};
-			return simple(said, [{type: 'StringFitted', string}], progress, {string, cautions: [stringCaution]});
-		}
+		case 'fit':
+			return fitTask(step.row, bench, progress);
 		case 'raise':
 			return raiseTask(step.row, progress);
 		case 'remove-all': {

@@ -43,15 +43,6 @@ export const words = {
 		how: ['Loosen, then cut or unwind, holding both ends.', 'Leave the others alone: they return.'],
 		enter: 'it is off',
 	},
-	fit: {
-		headline: (name: string, gauge: string) => `Fit the new ${name}, ${gauge}, and wind it until it just sounds.`,
-		why: 'Straight windings and a seated end now save a slipping string later.',
-		how: [
-			'Clamp or seat the end in the saddle first: snug, not hard.',
-			'Two or three neat windings downwards on the post, no crossing.',
-		],
-		enter: 'it is on',
-	},
 	raise: {
 		headline: (name: string) => `Turn ${name} up to about its pitch.`,
 		why: 'Near is near enough: it takes its share of the pull again, so the bridge comes back.',
