@@ -11,4 +11,5 @@ export type PracticeMove =
 	  }
 	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number; readonly by: 'peg' | 'fine-tuner'}
 	| {readonly kind: 'measure-plate'}
+	| {readonly kind: 'measure-saddle'; readonly string: StringNumber}
 	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]};

@@ -7,6 +7,7 @@ import {
 	fitString,
 	type Guitar,
 	type GuitarSpec,
+	measureSaddle,
 	measureTail,
 	moveArm,
 	moveSaddle,
@@ -74,6 +75,13 @@ export function performPractice(story: Story, move: PracticeMove): readonly Deed
 		case 'measure-plate': {
 			const tailMm = round(measureTail(rngFrom(sheet.practiceSeed, story.length, 1), guitar) * 1000, 100);
 			return [{type: 'PlateMeasured', tailMm, entered: `${tailMm}`}];
+		}
+
+		case 'measure-saddle': {
+			const {string} = move;
+			const rng = rngFrom(sheet.practiceSeed, story.length, 1);
+			const positionMm = round(measureSaddle(rng, guitar, indexOf(string)) * 1000, 10);
+			return [{type: 'SaddleMeasured', string, positionMm}];
 		}
 
 		case 'pluck':

@@ -139,7 +139,13 @@ function enterKeys({entry}: Sitting, {task}: Seen): readonly Keys[] {
 function practiceKeys({entry}: Sitting, seen: Seen): readonly Keys[] {
 	const move = moveAhead(seen, entry);
 	if (!move) return [];
-	const hint = {pluck: 'pluck it', turn: 'turn it', 'measure-plate': 'measure', deeds: 'do it'}[move.kind];
+	const hint = {
+		pluck: 'pluck it',
+		turn: 'turn it',
+		'measure-plate': 'measure',
+		'measure-saddle': 'measure',
+		deeds: 'do it',
+	}[move.kind];
 	return [
 		{
 			strokes: [' ', 'p'],
