@@ -39,6 +39,8 @@ export async function runFullScreen(
 	},
 ): Promise<Ending> {
 	const now = holder(first);
+	// Before anything is drawn: a key pressed before that would be echoed into the first frame and shift it.
+	stdin.setRawMode(true);
 	const instance = render(<App now={now} ports={ports} look={look} stdout={stdout} />, {
 		stdin,
 		stdout,
@@ -65,6 +67,7 @@ export async function runFullScreen(
 		};
 	} finally {
 		ended();
+		stdin.setRawMode(false);
 	}
 
 	return {kind: 'left', left: leave(now.get(), ports)};

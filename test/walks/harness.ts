@@ -86,13 +86,18 @@ function watch(pty: IPty, columns: number, rows: number): Program {
 	let written = '';
 	let isOver = false;
 	const waiting = new Set<() => void>();
+	/** Frames come between "begin" and "end of synchronized update"; a half-drawn one is not looked at. */
+	const isWhole = () => written.lastIndexOf('\u001B[?2026h') <= written.lastIndexOf('\u001B[?2026l');
 	const look = () => {
 		for (const check of waiting) check();
 	};
 
 	pty.onData(data => {
 		written += data;
-		terminal.write(data, look);
+		const ends = isWhole();
+		terminal.write(data, () => {
+			if (ends) look();
+		});
 	});
 	// The program may ask the terminal something; it answers like a real one.
 	terminal.onData(data => {
