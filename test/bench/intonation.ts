@@ -91,6 +91,7 @@ const ways = (['blocked', 'all-at-once', 'string-by-string'] as const).map(way =
 	misses: [] as number[],
 	foretellings: [] as number[],
 	outOfTravel: 0,
+	unfinished: 0,
 	checks: 0,
 }));
 const habits = Object.entries(guessHabits).map(([name, habit]) => ({
@@ -107,6 +108,7 @@ for (let index = 0; index < count; index++) {
 		note(followed.tally, run, startedAt);
 		followed.outOfTravel += run.outOfTravel.length;
 		followed.checks += run.checks;
+		followed.unfinished += run.unfinished;
 		const after = truth(run.guitar).fretted12ErrorCents;
 		for (const [string, belief] of run.believed.entries()) {
 			followed.misses.push((after[string]! - belief.errorCents.mean) / belief.errorCents.sd);
@@ -133,17 +135,18 @@ console.log(
 		'An adjustment is one slackening, one saddle set, or one turn of a peg to a pitch. Fretted 12th minus harmonic is judged by the hidden truth.\n',
 );
 console.log(
-	`${''.padEnd(38)}${['moves', '2nd move', 'adjust-', '95 %', 'turns', 'slack', 'plucks', 'guitars', 'strings', 'worst', 'open'].map(word => word.padStart(9)).join('')}`,
+	`${''.padEnd(42)}${['moves', '2nd move', 'adjust-', 'median', '95 %', 'turns', 'slack', 'plucks', 'guitars', 'strings', 'worst', 'open'].map(word => word.padStart(9)).join('')}`,
 );
 console.log(
-	`${''.padEnd(38)}${['/string', '/guitar', 'ments', '', '', 'periods', '', 'all ±2', '±2', '95 %', '95 %'].map(word => word.padStart(9)).join('')}`,
+	`${''.padEnd(42)}${['/string', '/guitar', 'ments', '', '', '', 'periods', '', 'all ±2', '±2', '95 %', '95 %'].map(word => word.padStart(9)).join('')}`,
 );
 for (const {tally} of [...ways, ...habits]) {
 	console.log(
-		tally.name.padEnd(38) +
+		tally.name.padEnd(42) +
 			cell(mean(tally.movesPerString), 2) +
 			cell(mean(tally.secondMoves), 2) +
 			cell(mean(tally.adjustments)) +
+			cell(quantile(tally.adjustments, 0.5), 0) +
 			cell(quantile(tally.adjustments, 0.95), 0) +
 			cell(mean(tally.turns)) +
 			cell(mean(tally.periods)) +
@@ -165,10 +168,10 @@ for (const {name, tally} of habits) {
 	);
 	console.log(`  ${name.padEnd(24)} ${shares.join(', ')}`);
 }
-for (const {way, tally, misses, foretellings, outOfTravel, checks} of ways) {
+for (const {way, tally, misses, foretellings, outOfTravel, checks, unfinished} of ways) {
 	console.log(
 		`\n${way}: final error within the believed 90 %: ${share(misses, 1.645)} of ${misses.length}, mean miss ${mean(misses).toFixed(2)} spreads; ` +
 			`first move within the foretold 90 %: ${share(foretellings, 1.645)} of ${foretellings.length}, mean ${mean(foretellings).toFixed(2)} spreads;\n` +
-			`  out of travel: ${outOfTravel} strings; checks asked for: ${checks}; ${(tally.ms / count).toFixed(0)} ms a guitar`,
+			`  out of travel: ${outOfTravel} strings; checks asked for: ${checks}; tuning passes that gave up: ${unfinished}; ${(tally.ms / count).toFixed(0)} ms a guitar`,
 	);
 }

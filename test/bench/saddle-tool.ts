@@ -37,6 +37,8 @@ export interface SaddleRun {
 	/** Rounds of slackening. */
 	readonly periods: number;
 	readonly checks: number;
+	/** Guided passes that gave up without bringing all to pitch. */
+	readonly unfinished: number;
 }
 
 export const adjustmentsOf = ({
@@ -111,7 +113,7 @@ class Person {
 	readonly #out = new Set<number>();
 	#guitar: Guitar;
 	#belief: Belief;
-	#count = {slackenings: 0, turns: 0, plucks: 0, rulers: 0, periods: 0, checks: 0};
+	#count = {slackenings: 0, turns: 0, plucks: 0, rulers: 0, periods: 0, checks: 0, unfinished: 0};
 
 	constructor(
 		rng: Rng,
@@ -204,6 +206,7 @@ class Person {
 		this.#guitar = pass.guitar;
 		this.#belief = pass.belief;
 		this.#count.turns += pass.adjustments;
+		if (!pass.finished) this.#count.unfinished++;
 		this.#count.plucks += pass.plucks;
 		if (pass.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
 	}
