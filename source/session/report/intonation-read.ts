@@ -9,34 +9,22 @@ import type {Fact, Story} from '../facts.ts';
  * Undefined until there is such a pair.
  */
 export function intonationRead(story: Story, string: StringNumber): number | undefined {
-	return latestPair(story, string)?.cents;
-}
-
-export interface Pair {
-	/** Fretted minus harmonic, cents. */
-	readonly cents: number;
-	/** How many fretted plucks it rests on, ≥ 1. */
-	readonly frettedPlucks: number;
-}
-
-/** The pair behind `intonationRead`. */
-export function latestPair(story: Story, string: StringNumber): Pair | undefined {
 	const since = story.findLastIndex(
 		fact => (fact.type === 'SaddleMoved' || fact.type === 'StringFitted') && fact.string === string,
 	);
 	return windowsOf(story.slice(since + 1))
 		.map(facts => pairIn(facts, string))
-		.findLast(pair => pair !== undefined);
+		.findLast(cents => cents !== undefined);
 }
 
-function pairIn(facts: Story, string: StringNumber): Pair | undefined {
+function pairIn(facts: Story, string: StringNumber): number | undefined {
 	const reads = facts.flatMap(fact => (fact.type === 'PitchRead' && fact.string === string ? [fact] : []));
 	const sounded = (wanted: string) => reads.filter(({how}) => how === wanted).map(({cents}) => cents);
 	const fretted = reads.filter(({how, fret}) => how === 'fretted' && (fret === undefined || fret === 12));
 	const harmonic = sounded('harmonic');
 	const reference = harmonic.length > 0 ? harmonic : sounded('open');
 	if (fretted.length === 0 || reference.length === 0) return undefined;
-	return {cents: mean(fretted.map(({cents}) => cents)) - mean(reference), frettedPlucks: fretted.length};
+	return mean(fretted.map(({cents}) => cents)) - mean(reference);
 }
 
 /** Runs of facts during which no pitch was moved by a hand. */

@@ -1,13 +1,14 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
-import {readSaddleTravel} from '../../session/entry/measures.ts';
+import {readSaddlePosition, readSaddleTravel} from '../../session/entry/measures.ts';
 import {answerChoice} from '../common/choices.ts';
 import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
 import {answerGuided, answerPitch} from '../common/pitch-answer.ts';
 import {stringsIn} from '../common/rows.ts';
 import type {Answer, Task} from '../stage.ts';
+import {learningOf} from './status.ts';
 import {stepOf, wayChoice} from './step.ts';
-import {waysFor} from './task.ts';
+import {movedDeeds, waysFor} from './task.ts';
 import {words} from './words.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {
@@ -16,23 +17,33 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 	switch (step.kind) {
 		case 'choose':
 			return answerChoice(text, wayChoice, waysFor(bench));
-		case 'read':
-			return answerPitch(text, {string: step.row.string, how: step.how}, bench, meant);
+		case 'learn':
+			return answerLearning(text, step.row, bench, meant);
 		case 'slacken':
 			return answerSlacken(text, step.rows);
 		case 'move': {
-			const {string} = step.row;
-			return answerOf(
-				readSaddleTravel(text, bench.sheet.units),
-				travelMm => [{type: 'SaddleMoved', string, travelMm}],
-				meant,
-			);
+			const {row} = step;
+			return answerOf(readSaddleTravel(text, bench.sheet.units), travelMm => movedDeeds(row, travelMm), meant);
 		}
 		case 'tune':
+		case 'probe':
 			return answerGuided(text, task, bench, meant);
+		case 'support':
+		case 'unsupport':
 		case 'done':
 			return refuseTyping(text, task);
 	}
+}
+
+function answerLearning(text: string, row: StringRow, bench: Bench, meant: boolean): Answer {
+	const {string} = row;
+	const learning = learningOf(row, bench);
+	if (learning.kind === 'sound') return answerPitch(text, {string, how: learning.how}, bench, meant);
+	return answerOf(
+		readSaddlePosition(text, bench.sheet.units),
+		positionMm => [{type: 'SaddleMeasured', string, positionMm}],
+		meant,
+	);
 }
 
 /** Some of them: those are slackened, the rest stay as they are. */

@@ -11,8 +11,8 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	const step = stepOf(bench);
 	if (step.kind === 'done') return [];
 	const way = wayOf(bench);
-	const other: Deed = {type: 'WayChosen', choice: wayChoice, value: way === 'together' ? 'single' : 'together'};
-	const strings = step.kind === 'slacken' ? step.rows : step.kind === 'move' ? [step.row] : [];
+	const other: Deed = {type: 'WayChosen', choice: wayChoice, value: 'ask again'};
+	const strings = step.kind === 'slacken' ? step.rows : step.kind === 'move' || step.kind === 'learn' ? [step.row] : [];
 	const asItIs = strings.map(({string}) => ({type: 'ItemTicked', item: words.accepted(string), done: true}) as const);
 	return [
 		...(step.kind === 'tune' ? guidedKeys(bench, task) : []),

@@ -42,7 +42,7 @@ export function saddleLines(bench: Bench, width: number, glyphs: Glyphs): readon
 			if (cell === here) return span(saddleMm === undefined ? glyphs.mortar : glyphs.brick, 'strong');
 			return cell === there ? span(glyphs.aim, 'accent') : span(glyphs.rung, 'quiet');
 		});
-		const error = errorOf(row, bench);
+		const error = errorOf(row);
 		const said = [
 			...(error ? [formatCents(error.mean)] : []),
 			...(saddleMoveMm ? [formatTravel(saddleMoveMm.mean, sheet.units)] : []),

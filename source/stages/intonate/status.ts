@@ -1,55 +1,79 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Estimate} from '../../numeric/estimate.ts';
+import type {SaddleStep} from '../../planning/saddle-plan.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
-import {intonationRead, latestPair} from '../../session/report/intonation-read.ts';
-import {isReadAfter, lastOf} from '../common/story.ts';
+import {lastOf, readingsAfter} from '../common/story.ts';
 import {words} from './words.ts';
 
 export const id = 'intonate';
 
-/** Where one string is on its way: `to-read` before any move, `to-verify` after one. */
-export type Status = 'to-read' | 'to-verify' | 'to-move' | 'good';
+/** Where one string is on its way. Reading, measuring and checking come before the first move and after each. */
+export type Status = 'to-read' | 'to-prove' | 'to-move' | 'good';
+
+/** A move shorter than this cannot be set by hand, mm. */
+const leastMoveMm = 0.05;
 
 export function statusOf(row: StringRow, bench: Bench): Status {
-	const moved = lastOf(bench.story, 'SaddleMoved', row.string);
-	if (missing(row.string, bench) !== undefined) return moved < 0 ? 'to-read' : 'to-verify';
 	if (isAccepted(row.string, bench)) return 'good';
-	const error = errorOf(row, bench);
-	return !error || isClose(error, bench) ? 'good' : 'to-move';
+	const step = planned(row);
+	switch (step.kind) {
+		case 'leave':
+			return 'good';
+		case 'move':
+			return 'to-move';
+		case 'out-of-travel':
+			return Math.abs(step.travelMm) < leastMoveMm ? 'good' : 'to-move';
+		case 'read':
+		case 'check':
+		case 'measure-place':
+			return isMoved(row.string, bench) ? 'to-prove' : 'to-read';
+	}
 }
 
-/** Within tolerance, or so near that the tuner could not tell it from nothing. */
-function isClose({mean, sd}: Estimate, {sheet}: Bench): boolean {
-	return Math.abs(mean) <= Math.max(sheet.frettedToleranceCents, sd);
+/** What the plan says of this saddle; before anything is known, to read it. */
+export function planned({saddle}: StringRow): SaddleStep {
+	return saddle?.step ?? {kind: 'read', plucks: 1, why: 'never-read'};
 }
 
-/**
- * Fretted plucks that a saddle is moved on: a finger presses differently each
- * time, and one cent is a third of a millimetre.
- */
-const leastFrettedPlucks = 2;
-
-/**
- * Which reading is still missing since the saddle was moved last: a harmonic
- * and fretted notes with nothing touched in between, the harmonic first.
- */
-export function missing(string: StringNumber, {story, lastAdjustment}: Bench): 'harmonic' | 'fretted' | undefined {
-	if ((latestPair(story, string)?.frettedPlucks ?? 0) >= leastFrettedPlucks) return undefined;
-	return isReadAfter(story, string, 'harmonic', lastAdjustment) ? 'fretted' : 'harmonic';
+/** Travel that is to be set, mm, positive = back: as far as can be reached. */
+export function travelMmOf(row: StringRow): number {
+	const step = planned(row);
+	return step.kind === 'move' || step.kind === 'out-of-travel' ? step.travelMm : 0;
 }
 
-/** Fretted 12th minus harmonic, against what is wanted of this string, cents; undefined until both are read. */
-export function errorOf(row: StringRow, bench: Bench): Estimate | undefined {
-	const wish = bench.sheet.strings[row.string - 1]?.frettedOffsetCents ?? 0;
-	const read = row.intonationCents ?? plainly(intonationRead(bench.story, row.string));
-	return read && {mean: read.mean - wish, sd: read.sd};
+/** Fretted 12th minus harmonic, against what is wanted of this string, cents; undefined while nothing was read. */
+export function errorOf({saddle, intonationCents}: StringRow): Estimate | undefined {
+	return intonationCents && saddle?.errorCents;
 }
 
-/** A harmonic and two fretted plucks of half a cent each, should nothing better be known. */
-function plainly(cents: number | undefined): Estimate | undefined {
-	return cents === undefined ? undefined : {mean: cents, sd: 0.6};
+/** The way to be sounded next: both equally often with nothing touched in between, the harmonic first. */
+function nextSounding(string: StringNumber, {story, lastAdjustment}: Bench): 'harmonic' | 'fretted' {
+	const count = (how: 'harmonic' | 'fretted') => readingsAfter(story, string, how, lastAdjustment).length;
+	return count('harmonic') <= count('fretted') ? 'harmonic' : 'fretted';
 }
 
-export function isAccepted(string: StringNumber, {ticked}: Bench): boolean {
+/** What is to be done to learn about this saddle. */
+export type Learning = {readonly kind: 'sound'; readonly how: 'harmonic' | 'fretted'} | {readonly kind: 'measure'};
+
+export function learningOf(row: StringRow, bench: Bench): Learning {
+	const step = planned(row);
+	if (step.kind === 'measure-place') return {kind: 'measure'};
+	if (step.kind !== 'check') return {kind: 'sound', how: nextSounding(row.string, bench)};
+	switch (step.check) {
+		case 'press-lightly':
+			return {kind: 'sound', how: 'fretted'};
+		case 'harmonic-again':
+			return {kind: 'sound', how: 'harmonic'};
+		case 'measure-saddle':
+			return {kind: 'measure'};
+	}
+}
+
+/** True once the saddle was moved on the string that is on now. */
+export function isMoved(string: StringNumber, {story}: Bench): boolean {
+	return lastOf(story, 'SaddleMoved', string) > lastOf(story, 'StringFitted', string);
+}
+
+function isAccepted(string: StringNumber, {ticked}: Bench): boolean {
 	return ticked[words.accepted(string)] === true;
 }

@@ -1,64 +1,84 @@
+import {type SaddleWay, saddleWays} from '../../planning/saddle-ways.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {takenString} from '../common/guided.ts';
-import {missing, statusOf} from './status.ts';
+import {isReadAfter, lastOf} from '../common/story.ts';
+import {type Status, statusOf} from './status.ts';
 
 export const wayChoice = 'intonation';
-export type Way = 'together' | 'single';
 
 export type Step =
-	| {readonly kind: 'choose' | 'tune' | 'done'}
-	| {readonly kind: 'read'; readonly row: StringRow; readonly how: 'harmonic' | 'fretted'; readonly again: boolean}
+	| {readonly kind: 'choose' | 'tune' | 'support' | 'unsupport' | 'done'}
+	/** A reading, a check or a measure, whichever the plan of this saddle asks for. */
+	| {readonly kind: 'learn'; readonly row: StringRow}
+	/** Plucks that tell how well the support holds. */
+	| {readonly kind: 'probe'; readonly row: StringRow}
 	| {readonly kind: 'slacken'; readonly rows: readonly StringRow[]}
 	| {readonly kind: 'move'; readonly row: StringRow};
 
-export function wayOf({ways}: Bench): Way | undefined {
-	const way = ways[wayChoice];
-	return way === 'together' || way === 'single' ? way : undefined;
+export function wayOf({ways}: Bench): SaddleWay | undefined {
+	return saddleWays.find(way => way === ways[wayChoice]);
 }
 
 /** What is open, by the way chosen; the way may be changed over at any time. */
 export function stepOf(bench: Bench): Step {
 	const way = wayOf(bench);
 	if (!way) return {kind: 'choose'};
-	return way === 'together' ? together(bench) : single(bench);
+	return way === 'string-by-string' ? oneByOne(bench) : allAtOnce(bench, way === 'blocked');
 }
 
-/** Read all, move all in one slack period, one guided pass, verify. */
-function together(bench: Bench): Step {
-	const rows = bench.strings.map(row => ({row, status: statusOf(row, bench)}));
-	const withStatus = (wanted: string) => rows.filter(({status}) => status === wanted).map(({row}) => row);
-	const slack = withStatus('to-move').find(({state}) => state === 'slack');
+/** Read all, move all in one slack period, one guided pass, prove; on a support or floating. */
+function allAtOnce(bench: Bench, isBlockedWay: boolean): Step {
+	const rows = withStatus(bench);
+	const off = rows['to-move'];
+	const slack = off.find(({state}) => state === 'slack');
 	if (slack) return {kind: 'move', row: slack};
-	const unread = withStatus('to-read');
-	if (unread.length > 0) return readStep(unread, bench, false);
-	const unproved = withStatus('to-verify');
-	if (unproved.length > 0) return isTuned(bench) ? readStep(unproved, bench, true) : {kind: 'tune'};
-	const off = withStatus('to-move');
-	if (off.length > 0) return {kind: 'slacken', rows: off};
-	return isTuned(bench) ? {kind: 'done'} : {kind: 'tune'};
+	if (rows['to-read'].length > 0) return beforeReading(bench) ?? {kind: 'learn', row: chosen(rows['to-read'], bench)};
+	if (rows['to-prove'].length > 0) return home(bench) ?? {kind: 'learn', row: chosen(rows['to-prove'], bench)};
+	if (off.length > 0) return (isBlockedWay ? supportStep(bench) : undefined) ?? {kind: 'slacken', rows: off};
+	return home(bench) ?? {kind: 'done'};
 }
 
 /** Each string read, moved, brought back and proved before the next. */
-function single(bench: Bench): Step {
+function oneByOne(bench: Bench): Step {
 	for (const row of bench.strings) {
 		const status = statusOf(row, bench);
-		if (status === 'to-read') return readStep([row], bench, false);
+		if (status === 'to-read') return beforeReading(bench) ?? {kind: 'learn', row};
 		if (status === 'to-move') return row.state === 'slack' ? {kind: 'move', row} : {kind: 'slacken', rows: [row]};
-		if (status === 'to-verify') return isTuned(bench) ? readStep([row], bench, true) : {kind: 'tune'};
+		if (status === 'to-prove') return home(bench) ?? {kind: 'learn', row};
 	}
-	return isTuned(bench) ? {kind: 'done'} : {kind: 'tune'};
+	return home(bench) ?? {kind: 'done'};
 }
 
-/** The string chosen by the person, else one half read, else the first. */
-function readStep(rows: readonly StringRow[], bench: Bench, again: boolean): Step {
+/** Nothing is read for intonation while strings hang slack or a support is in. */
+function beforeReading(bench: Bench): Step | undefined {
+	const isDisturbed = bench.blocked || bench.strings.some(({state}) => state === 'slack');
+	return isDisturbed ? home(bench) : undefined;
+}
+
+/** What brings strings and bridge back before anything is proved; undefined when they are back. */
+function home({tuning, blocked}: Bench): Step | undefined {
+	if (tuning.kind !== 'done') return {kind: 'tune'};
+	return blocked ? {kind: 'unsupport'} : undefined;
+}
+
+/** Strings that tell how well a support holds: the plain third and the thickest react most. */
+function supportStep(bench: Bench): Step | undefined {
+	if (!bench.blocked) return {kind: 'support'};
+	const placed = lastOf(bench.story, 'SupportPlaced');
+	const probes = bench.strings.filter(({string}) => string === 3 || string === bench.strings.length);
+	const unread = probes.find(({string}) => !isReadAfter(bench.story, string, 'open', placed));
+	return unread && {kind: 'probe', row: unread};
+}
+
+/** The string that the person chose, else one half read, else the first. */
+function chosen(rows: readonly StringRow[], bench: Bench): StringRow {
 	const taken = takenString(bench);
-	const row =
-		rows.find(({string}) => string === taken) ??
-		rows.find(({string}) => missing(string, bench) === 'fretted') ??
-		rows[0]!;
-	return {kind: 'read', row, how: missing(row.string, bench) ?? 'harmonic', again};
+	const isBegun = ({string}: StringRow) => isReadAfter(bench.story, string, 'harmonic', bench.lastAdjustment);
+	return rows.find(({string}) => string === taken) ?? rows.find(isBegun) ?? rows[0]!;
 }
 
-function isTuned({tuning}: Bench): boolean {
-	return tuning.kind === 'done';
+function withStatus(bench: Bench): Readonly<Record<Status, readonly StringRow[]>> {
+	const rows: Record<Status, StringRow[]> = {'to-read': [], 'to-prove': [], 'to-move': [], good: []};
+	for (const row of bench.strings) rows[statusOf(row, bench)].push(row);
+	return rows;
 }

@@ -1,8 +1,10 @@
+import {type SaddleWay, saddleWayCosts} from '../../planning/saddle-ways.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
 import {formatCentsWords} from '../../units/cents.ts';
 import {formatTravel} from '../../units/length.ts';
-import {formatTrimmed} from '../../units/number.ts';
+import {formatNumber, formatTrimmed} from '../../units/number.ts';
+import {formatPercent} from '../../units/quantities.ts';
 import {type Choice, choiceTask} from '../common/choices.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
@@ -10,18 +12,30 @@ import {nameOf, stringsNamed} from '../common/rows.ts';
 import {isReadAfter, lastOf} from '../common/story.ts';
 import {reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
-import {errorOf, id, statusOf} from './status.ts';
-import {type Step, stepOf, type Way, wayChoice} from './step.ts';
-import {planLine, travelOf} from './travel.ts';
+import {errorOf, id, isMoved, learningOf, planned, statusOf, travelMmOf} from './status.ts';
+import {stepOf, wayChoice} from './step.ts';
+import {expectedLine, planLine, suspicionLine} from './travel.ts';
 import {words} from './words.ts';
 
-export function waysFor({strings}: Bench): readonly Choice<Way>[] {
-	const {together, togetherNote, single, singleNote} = words.ways;
-	return [
-		{value: 'together', label: together, note: togetherNote(strings.length)},
-		{value: 'single', label: single, note: singleNote(strings.length)},
-	];
+/** The ways with what they cost, every saddle being off until it was read. */
+export function waysFor(bench: Bench): readonly Choice<SaddleWay>[] {
+	const known = bench.strings.filter(row => ['good', 'to-move'].includes(statusOf(row, bench)));
+	const good = known.filter(row => statusOf(row, bench) === 'good').length;
+	const again = known.map(({saddle}) => 1 - (saddle?.chanceWithin.after ?? 1));
+	const costs = saddleWayCosts({
+		strings: bench.strings.length,
+		toMove: bench.strings.length - good,
+		secondMoveChance: again.reduce((sum, chance) => sum + chance, 0) / Math.max(1, again.length),
+	});
+	return shownWays.map(value => {
+		const {adjustments} = costs.find(({way}) => way === value)!;
+		const say = known.length === 0 ? words.ways.cost : words.ways.costFromHere;
+		return {value, label: words.ways.labels[value], note: say(formatNumber(adjustments, 0))};
+	});
 }
+
+/** The usual one first. */
+const shownWays = ['all-at-once', 'string-by-string', 'blocked'] as const satisfies readonly SaddleWay[];
 
 export function task(bench: Bench): Task {
 	const step = stepOf(bench);
@@ -29,10 +43,16 @@ export function task(bench: Bench): Task {
 	switch (step.kind) {
 		case 'choose': {
 			const why = words.ways.why(formatTrimmed(bench.sheet.frettedToleranceCents, 1));
-			return choiceTask(wayChoice, waysFor(bench), 'together', {headline: words.ways.headline, why, progress});
+			return choiceTask(wayChoice, waysFor(bench), 'all-at-once', {headline: words.ways.headline, why, progress});
 		}
-		case 'read':
-			return readingTask(step, bench, progress);
+		case 'learn':
+			return learnTask(step.row, bench, progress);
+		case 'support':
+			return supportTask(words.support, {type: 'SupportPlaced'}, progress);
+		case 'probe':
+			return readTask(bench, step.row, words.probe, progress);
+		case 'unsupport':
+			return {...supportTask(words.unsupport, {type: 'SupportRemoved'}, progress), act: {kind: 'unsupport'}};
 		case 'slacken':
 			return slackenTask(step.rows, bench, progress);
 		case 'move':
@@ -45,12 +65,35 @@ export function task(bench: Bench): Task {
 	}
 }
 
-function readingTask({row, how, again}: Extract<Step, {kind: 'read'}>, bench: Bench, progress: number): Task {
+/** A pluck, a check or a measure, as the plan of this saddle wants it. */
+function learnTask(row: StringRow, bench: Bench, progress: number): Task {
+	const step = planned(row);
+	const learning = learningOf(row, bench);
+	const why =
+		step.kind === 'check'
+			? words.check.why(words.causes[step.cause], formatPercent(step.chance))
+			: step.kind === 'read' && step.why === 'too-close-to-call'
+				? words.closeCall
+				: undefined;
+	if (learning.kind === 'measure') {
+		const {headline, prompt, ...said} = words.place;
+		const practice = {kind: 'measure-saddle', string: row.string} as const;
+		return {
+			...said,
+			...(why !== undefined && {why}),
+			headline: headline(nameOf(row)),
+			prompt: prompt(nameOf(row)),
+			string: row.string,
+			practice,
+			progress,
+		};
+	}
+	const {how} = learning;
 	const said = words[how];
-	const isSecond = how === 'fretted' && isReadAfter(bench.story, row.string, 'fretted', bench.lastAdjustment);
+	const usualWhy = how === 'fretted' && isMoved(row.string, bench) ? words.fretted.proof : said.why;
 	return {
-		headline: isSecond ? words.fretted.second(nameOf(row)) : said.headline(nameOf(row)),
-		why: isSecond ? words.fretted.secondWhy : again && how === 'fretted' ? words.fretted.again : said.why,
+		headline: soundingHeadline(row, how, bench),
+		why: why ?? usualWhy,
 		how: said.how,
 		prompt: said.prompt(nameOf(row)),
 		example: said.example,
@@ -58,6 +101,30 @@ function readingTask({row, how, again}: Extract<Step, {kind: 'read'}>, bench: Be
 		practice: {kind: 'pluck', string: row.string, how, ...(how === 'fretted' && {fret: 12})},
 		progress,
 	};
+}
+
+function soundingHeadline(row: StringRow, how: 'harmonic' | 'fretted', bench: Bench): string {
+	const name = nameOf(row);
+	const step = planned(row);
+	if (step.kind === 'check' && step.check === 'press-lightly') return words.check['press-lightly'](name);
+	if (step.kind === 'check' && step.check === 'harmonic-again') return words.check['harmonic-again'](name);
+	const isAgain = isReadAfter(bench.story, row.string, how, bench.lastAdjustment);
+	return how === 'fretted' && isAgain ? words.fretted.second(name) : words[how].headline(name);
+}
+
+function supportTask(
+	said: {
+		readonly headline: string;
+		readonly why: string;
+		readonly how?: readonly string[];
+		readonly enter: string;
+	},
+	deed: Deed,
+	progress: number,
+): Task {
+	const {enter: label, ...rest} = said;
+	const deeds = [deed];
+	return {...rest, prompt: label, enter: {label, deeds}, practice: {kind: 'deeds', deeds}, progress};
 }
 
 function slackenTask(rows: readonly StringRow[], bench: Bench, progress: number): Task {
@@ -80,15 +147,14 @@ function slackenTask(rows: readonly StringRow[], bench: Bench, progress: number)
 
 function moveTask(row: StringRow, bench: Bench, progress: number): Task {
 	const {move} = words;
-	const {possibleMm} = travelOf(row, bench);
-	const travel = formatTravel(possibleMm, bench.sheet.units);
-	const way = possibleMm >= 0 ? move.back : move.forward;
-	const deeds: readonly Deed[] = [{type: 'SaddleMoved', string: row.string, travelMm: possibleMm}];
-	const error = formatCentsWords(errorOf(row, bench)?.mean ?? 0);
+	const travelMm = travelMmOf(row);
+	const travel = formatTravel(travelMm, bench.sheet.units);
+	const deeds = movedDeeds(row, travelMm);
+	const error = formatCentsWords(errorOf(row)?.mean ?? 0);
 	return {
-		headline: move.headline(nameOf(row), `${travel}, ${way}`),
+		headline: move.headline(nameOf(row), `${travel}, ${travelMm >= 0 ? move.back : move.forward}`),
 		why: move.why(error, formatTrimmed(bench.sheet.frettedToleranceCents, 1)),
-		how: [planLine(row, bench), ...move.how],
+		how: [planLine(row, bench), ...expectedLine(row), ...suspicionLine(row), ...move.how],
 		prompt: move.prompt(nameOf(row)),
 		example: move.example,
 		string: row.string,
@@ -99,10 +165,17 @@ function moveTask(row: StringRow, bench: Bench, progress: number): Task {
 	};
 }
 
+/** A saddle set, with the hole if the screw had to change it. */
+export function movedDeeds({string, saddle}: StringRow, travelMm: number): readonly Deed[] {
+	const reach = saddle?.reach;
+	const hole = reach?.kind === 'reachable' && reach.changesHole ? {hole: reach.hole} : {};
+	return [{type: 'SaddleMoved', string, travelMm, ...hole}];
+}
+
 function doneTask(bench: Bench): Task {
 	const {headline, why, none} = words.done;
 	const worst = bench.strings
-		.map(row => ({row, error: errorOf(row, bench) ?? {mean: 0, sd: 0}}))
+		.map(row => ({row, error: errorOf(row) ?? {mean: 0, sd: 0}}))
 		.reduce((a, b) => (Math.abs(b.error.mean) > Math.abs(a.error.mean) ? b : a));
 	const isUnheard = Math.abs(worst.error.mean) <= worst.error.sd;
 	const said = [
@@ -115,7 +188,7 @@ function doneTask(bench: Bench): Task {
 
 /** Strings read count a half, strings good the whole; retuning is part of the last of them. */
 function progressOf(bench: Bench): number {
-	const weights = {'to-read': 0, 'to-move': 0.4, 'to-verify': 0.7, good: 1} as const;
+	const weights = {'to-read': 0, 'to-move': 0.4, 'to-prove': 0.7, good: 1} as const;
 	const sum = bench.strings.reduce((total, row) => total + weights[statusOf(row, bench)], 0);
 	return (sum / bench.strings.length) * (0.8 + 0.19 * tuningShare(bench));
 }

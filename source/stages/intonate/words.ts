@@ -1,16 +1,22 @@
+import type {SaddlePlan} from '../../planning/saddle-plan.ts';
+import type {SaddleWay} from '../../planning/saddle-ways.ts';
+
+type SaddleCause = NonNullable<SaddlePlan['suspicion']>['cause'];
+
 /** Every sentence of the intonate stage. */
 export const words = {
 	title: 'Intonate',
 	ways: {
 		headline: 'Choose how the saddles will be set.',
 		why: (tolerance: string) =>
-			`Each fretted 12th is to agree with its harmonic within ${tolerance} cents; either way computes the distance.`,
-		together: 'read all strings, then move all saddles at once',
-		togetherNote: (strings: number) =>
-			`one slack period, one guided pass: about ${strings} saddle moves and ${strings + 2} turns if all are off`,
-		single: 'string by string',
-		singleNote: (strings: number) =>
-			`each slackened and brought back by itself: about ${strings} saddle moves and ${2 * strings} turns if all are off`,
+			`Each fretted 12th is to agree with its harmonic within ${tolerance} cents; the distances are computed in each way.`,
+		labels: {
+			'all-at-once': 'read all strings, then move all saddles at once',
+			'string-by-string': 'string by string',
+			blocked: 'all at once with the bridge blocked, level where it floats',
+		} satisfies Record<SaddleWay, string>,
+		cost: (adjustments: string) => `about ${adjustments} adjustments if all are off`,
+		costFromHere: (adjustments: string) => `about ${adjustments} adjustments from here`,
 	},
 	harmonic: {
 		headline: (name: string) => `Sound the 12th-fret harmonic of ${name}.`,
@@ -32,8 +38,42 @@ export const words = {
 		prompt: (name: string) => `fretted 12th of ${name}, tuner shows`,
 		example: '+6 +5.5',
 		second: (name: string) => `Lift the finger, press ${name} at the 12th fret again and pluck it.`,
-		secondWhy: 'A finger never presses twice alike; two plucks are averaged before a saddle is moved.',
-		again: 'Read again after the move: one move should have done it.',
+		proof: 'Read again after the move: one move should have done it.',
+	},
+	closeCall: 'Too close to call: a finger never presses twice alike, so more plucks are averaged.',
+	check: {
+		why: (cause: string, chance: string) => `What was read fits badly: perhaps ${cause} (${chance} likely).`,
+		'press-lightly': (name: string) => `Press ${name} at the 12th fret lightly and straight down, then pluck it.`,
+		'harmonic-again': (name: string) => `Sound the 12th-fret harmonic of ${name} once more.`,
+	},
+	causes: {
+		'as-expected': 'all went as told',
+		crept: 'the saddle crept towards the neck; tighten its screw',
+		slipped: 'the string slipped between two readings',
+		bent: 'the string was bent sideways or pressed hard',
+		'wrong-way': 'the saddle went the other way',
+	} satisfies Record<SaddleCause, string>,
+	place: {
+		headline: (name: string) => `Measure how far the saddle of ${name} stands behind the scale line.`,
+		why: 'Whether the saddle can go where it should depends on where it is.',
+		how: [
+			'Scale line: nut to the 12th fret, doubled. From there to where the string breaks over the saddle.',
+			'Behind the line, away from the neck: 3.2. In front of it: -0.5.',
+		],
+		prompt: (name: string) => `saddle of ${name} behind the line`,
+		example: '3.2',
+	},
+	support: {
+		headline: 'Put support under the bridge, just touching: neither lift it nor let it down.',
+		why: 'Blocked where it floats, the bridge stays while strings are slack and no pitch runs away.',
+		how: ['Folded card or soft wood between the tail and the body; then two strings tell how well it holds.'],
+		enter: 'support is in',
+	},
+	probe: 'This pluck tells how well the support holds the bridge.',
+	unsupport: {
+		headline: 'Take the support out from under the bridge.',
+		why: 'All strings are back at pitch; what is left to correct shows when the bridge floats.',
+		enter: 'support is out',
 	},
 	slacken: {
 		headline: (names: string) => `Slacken ${names} until loose, saddle screws still tight.`,
@@ -58,13 +98,19 @@ export const words = {
 		enter: 'moved as told',
 	},
 	plan: (string: number, travel: string, left: string) => `string ${string}: ${travel}${left}`,
-	travelLeft: (left: string) => `, ${left} left after that`,
-	travelUnknown: ', check that the saddle has that much left',
-	unreachable: (best: string) =>
-		`, out of reach: ${best} is the end of its travel; try the other threaded hole, or another gauge`,
+	withinTravel: ', within its travel',
+	travelUnknown: ', look whether it has that much left',
+	otherHole: {
+		front: ', with the screw in the front hole',
+		back: ', with the screw in the back hole',
+	},
+	endOfTravel: ', the end of its travel: that is the best to be had here',
+	expected: (cents: string, chance: string) =>
+		`Expected afterwards: ${cents} cents against the harmonic; within tolerance ${chance}.`,
+	suspicion: (cause: string, chance: string) => `Watch for this: ${cause} (${chance} likely).`,
 	withinTuner: 'That is within what your tuner can tell.',
 	asItIs: 'leave it as it is',
-	otherWay: 'the other way',
+	otherWay: 'another way',
 	accepted: (string: number) => `intonation of string ${string} left as it is`,
 	done: {
 		headline: 'Every string is intonated. Go on.',
@@ -79,6 +125,5 @@ export const words = {
 	},
 	panel: {
 		title: 'saddles from above, neck to the left; where they are and where they go',
-		back: 'back',
 	},
 } as const;

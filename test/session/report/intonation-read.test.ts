@@ -1,5 +1,5 @@
 import {expect, test} from 'vitest';
-import {intonationRead, latestPair} from '../../../source/session/report/intonation-read.ts';
+import {intonationRead} from '../../../source/session/report/intonation-read.ts';
 import type {Deed} from '../../../source/session/facts.ts';
 import {journalOf, read} from '../../helpers/deeds.ts';
 
@@ -9,7 +9,7 @@ const moved: Deed = {type: 'SaddleMoved', string: 2, travelMm: 1};
 
 test('fretted minus harmonic, repeated plucks averaged', () => {
 	const story = storyOf(read(2, 1, 'harmonic'), read(2, 2, 'harmonic'), read(2, 6, 'fretted'), read(2, 7, 'fretted'));
-	expect(latestPair(story, 2)).toEqual({cents: 5, frettedPlucks: 2});
+	expect(intonationRead(story, 2)).toBe(5);
 });
 
 test('a harmonic read before something was turned does not count against a later fretted note', () => {
