@@ -39,7 +39,8 @@ export function overlayLines(
 	}
 }
 
-const entryHelp = [
+/** How readings are typed. */
+export const entryHelp = [
 	'A reading as the tuner shows it: cents (-12, +3.5), a frequency (82.1 Hz), a note with cents (E2 -12).',
 	'Another string than the one asked for: its number first (5: -12). A comma may stand for the decimal point.',
 	'Signs: + is sharp, turns + are tighter, a saddle + goes back, a tail + stands high.',

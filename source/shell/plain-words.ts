@@ -1,15 +1,18 @@
 import type {Bench, StringRow} from '../session/bench.ts';
+import {helpLines} from '../terminal/keys.ts';
 import {asciiGlyphs} from '../terminal/glyphs.ts';
-import {textOf} from '../terminal/line.ts';
+import {line, textOf} from '../terminal/line.ts';
 import {formatCentsSpread, formatCentsUnit} from '../units/cents.ts';
 import {formatLength} from '../units/length.ts';
 import {formatForce, formatHertz, formatPercent} from '../units/quantities.ts';
 import {forecastWords} from './forecast-lines.ts';
+import {entryHelp} from './overlay-lines.ts';
+import {helpKeys} from './sitting-keys.ts';
 import {openingItems} from './opening-items.ts';
 import {openingLines} from './opening-lines.ts';
 import {shareDone, wayOf} from './place.ts';
 import type {Ports} from './ports.ts';
-import {actAhead, moveAhead, seenBy} from './seen.ts';
+import {actAhead, aimOf, moveAhead, seenBy} from './seen.ts';
 import type {Opening, Sitting} from './state.ts';
 
 /** What is said, and the prompt under it. */
@@ -64,19 +67,36 @@ export function sayOpening(opening: Opening, ports: Ports): Spoken {
 	};
 }
 
+/** Keys that can be typed on a line, from the table that handles them. */
+export function sayHelp(sitting: Sitting, ports: Ports): string {
+	const seen = seenBy(sitting, ports);
+	const keys = helpKeys(sitting, seen).flatMap(binding => {
+		const [first, ...rest] = binding.strokes.filter(stroke => stroke === 'enter' || /^[^ ]$/u.test(stroke));
+		return first === undefined ? [] : [{...binding, strokes: [first, ...rest] as const}];
+	});
+	const words = [...helpLines(keys, 76), ...entryHelp.map(text => line(text))].map(textOf);
+	return [...words, ...plainHelp, ...(seen.task.cautions ?? []).map(caution => `Caution: ${caution}`)].join('\n');
+}
+
+const plainHelp = [
+	'table says where every string stands.',
+	'Where words are asked for, a colon makes a key of a letter: :u takes back, :q leaves.',
+];
+
 /** The live table in sentences, one string a line. */
 export function sayTable(bench: Bench): string {
 	return [...bench.strings.map(row => sayRow(row, bench)), sayPlate(bench)].join('\n');
 }
 
 function sayRow(row: StringRow, {sheet: {units}}: Bench): string {
+	const aim = aimOf(row);
 	const parts = [
 		`String ${row.string}, ${row.note} ${formatHertz(row.targetHz)}, ${row.state}`,
 		row.now ? `stands at ${formatCentsSpread(row.now)} cents` : 'not known',
 		row.lastReading
 			? `last read ${formatCentsUnit(row.lastReading.cents)}, ${row.touchedSince} turned or moved since`
 			: '',
-		row.aim ? `aim ${formatCentsSpread(row.aim)} cents` : '',
+		aim ? `aim ${formatCentsSpread(aim)} cents` : '',
 		`tension ${formatForce(row.tensionN, units)}`,
 		row.saddleMm === undefined ? '' : `saddle ${formatLength(row.saddleMm, units)}`,
 		row.intonationCents ? `fretted 12th ${formatCentsSpread(row.intonationCents)} cents` : '',

@@ -5,7 +5,7 @@ import {asciiGlyphs} from '../terminal/glyphs.ts';
 import {textOf} from '../terminal/line.ts';
 import {openingKeys} from './opening-keys.ts';
 import {overlayLines} from './overlay-lines.ts';
-import {sayOpening, sayTable, saySitting} from './plain-words.ts';
+import {sayHelp, sayOpening, sayTable, saySitting} from './plain-words.ts';
 import type {Ports} from './ports.ts';
 import {seenBy} from './seen.ts';
 import {sittingKeys} from './sitting-keys.ts';
@@ -68,6 +68,11 @@ export function obeyLine(wizard: Wizard, line: string, ports: Ports, say: (text:
 	const binding = key !== undefined && !isWriting ? bindingFor(keys, key) : undefined;
 	if (binding?.command.kind === 'overlay') {
 		const {overlay} = binding.command;
+		if (overlay === 'help') {
+			say(sayHelp(clear, ports));
+			return clear;
+		}
+
 		say(overlayLines(overlay, {sitting: clear, seen, ports}, {width: 76, glyphs: asciiGlyphs}).map(textOf).join('\n'));
 		return clear;
 	}

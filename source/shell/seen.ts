@@ -1,8 +1,10 @@
 import type {Learned} from '../estimation/memory.ts';
 import type {StringNumber} from '../music/string-number.ts';
-import type {Act, Bench} from '../session/bench.ts';
+import type {Estimate} from '../numeric/estimate.ts';
+import type {Act, Bench, StringRow} from '../session/bench.ts';
 import type {Story} from '../session/facts.ts';
 import type {PracticeMove, Stage, Task} from '../stages/stage.ts';
+import {halfWidth} from '../units/spread.ts';
 import type {Entry} from '../terminal/entry.ts';
 import {endTask} from './end-task.ts';
 import {stageOf} from './place.ts';
@@ -49,6 +51,14 @@ export function stringNamed({text}: Entry, {strings}: Bench): StringNumber | und
 /** True when the line holds a chosen string and nothing else. */
 export function isOnlyString({text}: Entry): boolean {
 	return /^\s*\d\s*:\s*$/.test(text);
+}
+
+/** An aim is worth showing once it is known to within this many cents, nine times out of ten. */
+const sureCents = 50;
+
+/** Where to leave a string if it is turned next, when that can be said. */
+export function aimOf({aim}: StringRow): Estimate | undefined {
+	return aim && halfWidth(aim) < sureCents ? aim : undefined;
 }
 
 /** The act whose forecast is shown: the task's own, or turning the string that was chosen instead. */

@@ -1,5 +1,5 @@
 import type {Deed} from '../session/facts.ts';
-import type {KeyAction} from '../stages/stage.ts';
+import type {KeyAction, PracticeMove} from '../stages/stage.ts';
 import {type EditCommand, editKeys} from '../terminal/edit-keys.ts';
 import type {Binding} from '../terminal/keys.ts';
 import {emptyEntry} from '../terminal/entry.ts';
@@ -136,24 +136,22 @@ function enterKeys({entry}: Sitting, {task}: Seen): readonly Keys[] {
 		: [];
 }
 
+const practiceHints: Readonly<Record<PracticeMove['kind'], string>> = {
+	pluck: 'pluck it',
+	turn: 'turn it',
+	'measure-plate': 'measure',
+	'measure-saddle': 'measure',
+	deeds: 'do it',
+};
+
 function practiceKeys({entry}: Sitting, seen: Seen): readonly Keys[] {
 	const move = moveAhead(seen, entry);
 	if (!move) return [];
-	const hint = {
-		pluck: 'pluck it',
-		turn: 'turn it',
-		'measure-plate': 'measure',
-		'measure-saddle': 'measure',
-		deeds: 'do it',
-	}[move.kind];
-	return [
-		{
-			strokes: [' ', 'p'],
-			hint,
-			help: 'practice guitar: the simulated hands do what is asked',
-			command: {kind: 'practise'},
-		},
-	];
+	const hint = practiceHints[move.kind];
+	// Where Enter says the same, one of the two in the bar is enough.
+	const isSame = move.kind === 'deeds' && seen.task.enter !== undefined;
+	const help = 'practice guitar: the simulated hands do what is asked';
+	return [{strokes: [' ', 'p'], ...(!isSame && {hint}), help, command: {kind: 'practise'}}];
 }
 
 function historyKeys({journal}: Sitting): readonly Keys[] {

@@ -9,6 +9,7 @@ import type {Meaning} from '../terminal/theme.ts';
 import {formatCents, formatCentsSpread} from '../units/cents.ts';
 import {formatLength} from '../units/length.ts';
 import {formatForce, formatHertz, formatPercent} from '../units/quantities.ts';
+import {aimOf} from './seen.ts';
 
 /** What the person is about: decides which columns stay where there is little room. */
 export type Subject = 'pitch' | 'saddles';
@@ -116,7 +117,7 @@ function columnsFor({sheet}: Bench, subject: Subject, glyphs: Glyphs): readonly 
 			cell: ({row}, width) =>
 				centsBar({
 					now: row.now,
-					aimCents: row.aim?.mean,
+					aimCents: aimOf(row)?.mean,
 					toleranceCents: sheet.openToleranceCents,
 					width: width % 2 === 1 ? width : width - 1,
 					glyphs,
@@ -128,7 +129,10 @@ function columnsFor({sheet}: Bench, subject: Subject, glyphs: Glyphs): readonly 
 			width: 5,
 			side: 'right',
 			rank: forSaddles ? 6 : 2,
-			cell: ({row, isAsked}) => line(row.aim ? shortCents(row.aim.mean) : '', isAsked ? 'strong' : 'plain'),
+			cell: ({row, isAsked}) => {
+				const aim = aimOf(row);
+				return line(aim ? shortCents(aim.mean) : '', isAsked ? 'strong' : 'plain');
+			},
 		},
 		{
 			id: 'force',

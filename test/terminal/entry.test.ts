@@ -28,7 +28,7 @@ test('whatever is typed and edited, the cursor stands within the text and the te
 	fc.assert(
 		fc.property(fc.array(step, {maxLength: 40}), steps => {
 			const end = steps.reduce(
-				(entry, next) => (next in edits ? edits[next as Edit](entry) : insert(entry, next)),
+				(entry, next) => (Object.hasOwn(edits, next) ? edits[next as Edit](entry) : insert(entry, next)),
 				emptyEntry,
 			);
 			expect(end.cursor).toBeGreaterThanOrEqual(0);

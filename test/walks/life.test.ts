@@ -128,7 +128,8 @@ describe('under a shell', () => {
 		const folder = newFolder();
 		const shell = await fromShell(folder);
 		shell.press('ctrl+z');
-		await shell.until(screen => screen.includes('Stopped') && !shell.isAlternateScreen());
+		await shell.until(screen => screen.includes('Stopped') && screen.trimEnd().endsWith('bench>'));
+		expect(shell.isAlternateScreen()).toBe(false);
 		shell.type('stty -a\r');
 		const settings = await shell.until(screen => screen.includes('icanon'));
 		expect(modes(settings)).toEqual(expect.arrayContaining(['icanon', 'echo']));

@@ -88,6 +88,14 @@ test('any size at any time: the screen follows, and what is typed stays', async 
 	await program.until('string 2 (B3) read −12.0 cents');
 });
 
+test('keys pressed before the first screen are neither lost nor drawn', async () => {
+	const program = await startProgram({folder: newFolder()});
+	program.type('\r\r');
+	const screen = await program.until('Which strings');
+	expect(screen.split('\n')[0]).toContain('Intake, step 1 of');
+	expect(screen.split('\n')[1]).toContain('Final check');
+});
+
 describe('colour', () => {
 	/** What a terminal takes for colour: ECMA-48, SGR 30 to 49; 90 to 107 by common practice. Without "default colour". */
 	const colour = new RegExp(`${esc}\\[(?:3[0-8]|4[0-8]|9\\d|10\\d)(?:;\\d+)*m`);
