@@ -88,6 +88,14 @@ describe('the arm', () => {
 		]);
 	});
 
+	test('what was turned at the end is read once more, for the sheet', () => {
+		const motions = (['dive', 'pull-up', 'bend'] as const).flatMap(motion => [moved(motion), ...all(() => 3)]);
+		const turned: Deed = {type: 'FineTunerTurned', string: 2, untilCents: -1};
+		const deeds = [...proved, ...motions, turned, read(2, -1)];
+		expect(finalCheck.task(bench(deeds)).headline).toMatch(/^Pluck string 1/);
+		expect(finalCheck.isDone(bench([...deeds, ...all(() => 0)]))).toBe(true);
+	});
+
 	test('clamped again, everything is proved again', () => {
 		const again = bench([...proved, moved('dive'), opened, {type: 'NutClamped'}]);
 		expect(finalCheck.task(again).headline).toMatch(/^Pluck string 1/);

@@ -73,7 +73,7 @@ describe('the way', () => {
 	});
 
 	test('one key asks again at any time, with the cost from here', () => {
-		const does = keyOf(intonate, 'z', bench([way('all-at-once')]))!.does;
+		const does = keyOf(intonate, 'z', bench([way('all-at-once')], {2: toMove(1, 3)}))!.does;
 		if (does.kind !== 'deeds') throw new Error('expected facts');
 		const again = intonate.task(bench([way('all-at-once'), ...does.deeds], {2: toMove(1, 3)}));
 		expect(again.how![0]).toMatch(/adjustments from here/);

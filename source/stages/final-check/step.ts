@@ -22,7 +22,14 @@ export type Step =
 
 export function stepOf(bench: Bench): Step {
 	if (!lookItems.every(item => isMet(item, bench))) return {kind: 'look'};
-	return beforeArm(bench) ?? arm(bench) ?? {kind: bench.tuning.kind === 'done' ? 'done' : 'tune'};
+	return beforeArm(bench) ?? arm(bench) ?? afterArm(bench);
+}
+
+/** What the arm left off is taken back, and what was turned is read: the sheet says what was heard, not what is believed. */
+function afterArm(bench: Bench): Step {
+	if (bench.tuning.kind !== 'done') return {kind: 'tune'};
+	const unread = bench.strings.filter(({string}) => !isReadAfter(bench.story, string, 'open', bench.lastAdjustment));
+	return unread.length > 0 ? {kind: 'open', rows: unread} : {kind: 'done'};
 }
 
 /** Open strings, fretted 12ths and plate, read before the arm is moved. */
