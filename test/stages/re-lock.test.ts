@@ -103,6 +103,17 @@ describe('after the clamps', () => {
 		expect(relock.task(again).headline).toMatch(/^Pluck string 1/);
 	});
 
+	test('one that the plan leaves off can be turned once more', () => {
+		const deeds = [...locked, ...six.map(string => read(string, 0))];
+		const pinned: Pinned = {
+			tuning: {kind: 'done', worst: {string: 3, error: {mean: -2.2, sd: 0.2}}, probability: 0.01},
+			rows: {3: {aim: {mean: 0.5, sd: 0.2}}},
+		};
+		expect(relock.task(bench(deeds, pinned)).headline).toMatch(/as near as the plan brings it/);
+		const taken = deedsOf(typed(relock, '3:', bench(deeds, pinned)));
+		expect(relock.task(bench([...deeds, ...taken], pinned)).practice).toMatchObject({kind: 'turn', string: 3});
+	});
+
 	test('locked, read and in tune, it is done', () => {
 		const all = bench([...locked, ...six.map(string => read(string, 0))]);
 		expect(relock.isDone(all)).toBe(true);

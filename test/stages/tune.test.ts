@@ -267,6 +267,16 @@ describe('when all strings are at pitch', () => {
 		expect(entered(tune.task(bench))).toEqual([{type: 'StagePassed', stage: 'tune'}]);
 	});
 
+	test('a plan that ends short of the tolerance says so, and how to go on with the worst', () => {
+		const near = benchWith({
+			deeds: [opened],
+			tuning: {kind: 'done', worst: {string: 3, error: {mean: -2.2, sd: 0.2}}, probability: 0.01},
+		});
+		expect(tune.task(near).headline).toMatch(/as near as the plan brings them/);
+		expect(tune.task(near).how).toEqual(['To turn string 3 once more type its number and a colon: 3:']);
+		expect(deedsOf(typed(tune, '3:', near))).toEqual([chosen('string', '3')]);
+	});
+
 	test('a reading of a named string is still taken, a bare number is not', () => {
 		expect(deedsOf(typed(tune, '2: +1', bench))).toMatchObject([{type: 'PitchRead', string: 2}]);
 		expect(typed(tune, '+1', bench).kind).toBe('refused');

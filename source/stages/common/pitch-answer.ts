@@ -36,6 +36,11 @@ export function answerGuided(text: string, task: Task, bench: Bench, meant = fal
 	);
 }
 
+/** `5: -12` or `5:`: names its string, so it can be taken even where nothing is asked. */
+export function isAboutString(text: string): boolean {
+	return /^\s*(?:string\s*)?\d\s*:/i.test(text);
+}
+
 /** What a typed pitch becomes: facts, a question, or a refusal that says what would do. */
 export function answerPitch(text: string, asked: Asked, bench: Bench, meant = false): Answer {
 	const broken = brokenIn(text, asked, bench);

@@ -2,7 +2,7 @@ import type {Bench} from '../../session/bench.ts';
 import {answerAllStrings} from '../common/all-strings.ts';
 import {answerChecklist} from '../common/checklist.ts';
 import {refuseTyping} from '../common/going.ts';
-import {answerGuided} from '../common/pitch-answer.ts';
+import {answerGuided, isAboutString} from '../common/pitch-answer.ts';
 import type {Answer, Task} from '../stage.ts';
 import {readiness, stepOf} from './step.ts';
 
@@ -15,7 +15,10 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 		case 'tune':
 			return answerGuided(text, task, bench, extra?.meant);
 		case 'clamp':
-		case 'done':
 			return refuseTyping(text, task);
+		case 'done':
+			return isAboutString(text)
+				? answerGuided(text, {...task, string: 1}, bench, extra?.meant)
+				: refuseTyping(text, task);
 	}
 }

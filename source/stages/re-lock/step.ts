@@ -2,6 +2,7 @@ import type {Bench, StringRow} from '../../session/bench.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
 import {formatTail} from '../../units/length.ts';
 import {type CheckItem, isMet} from '../common/checklist.ts';
+import {takenString} from '../common/guided.ts';
 import {plateToleranceMm} from '../common/limits.ts';
 import {listed, nameOf, rowOf} from '../common/rows.ts';
 import {isReadAfter, lastOf} from '../common/story.ts';
@@ -15,7 +16,8 @@ export type Step =
 	| {readonly kind: 'read'; readonly rows: readonly StringRow[]};
 
 export function stepOf(bench: Bench): Step {
-	const isTuned = bench.tuning.kind === 'done';
+	// A string that the person takes once more is tuned before all else.
+	const isTuned = bench.tuning.kind === 'done' && takenString(bench) === undefined;
 	if (bench.nut === 'open') {
 		if (!isTuned) return {kind: 'tune'};
 		const isReady = readiness(bench).every(item => isMet(item, bench));

@@ -54,9 +54,14 @@ function readAllTask(rows: readonly StringRow[], bench: Bench): Task {
 }
 
 function doneTask(bench: Bench): Task {
-	const {tuning} = bench;
-	const {headline, why} = words.done;
-	if (tuning.kind !== 'done') return passTask(id, {headline, why: ''});
+	const {tuning, sheet} = bench;
+	const {headline, headlineNear, why, again} = words.done;
+	if (tuning.kind !== 'done') return passTask(id, {headline: headlineNear, why: ''});
 	const {string, error} = tuning.worst;
-	return passTask(id, {headline, why: why(nameOf(rowOf(bench, string)), formatCentsSpread(error))});
+	const isHome = Math.abs(error.mean) <= sheet.openToleranceCents;
+	return passTask(id, {
+		headline: isHome ? headline : headlineNear,
+		why: why(nameOf(rowOf(bench, string)), formatCentsSpread(error)),
+		...(!isHome && {how: [again(String(string))]}),
+	});
 }

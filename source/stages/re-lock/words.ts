@@ -33,7 +33,9 @@ export const words = {
 	askOpen: 'Open the clamps again, centre that fine tuner and use the peg?',
 	done: {
 		headline: 'Locked and in tune. Go on to the final check.',
+		headlineNear: 'Locked, and as near as the plan brings it. Go on, or turn one once more.',
 		why: (worst: string, error: string) => `Worst is ${worst} at ${error} cents.`,
+		again: (string: string) => `To turn string ${string} once more type its number and a colon: ${string}:`,
 	},
 	caution: 'Snug, not hard: clamp blocks, screws and nut are damaged by force.',
 } as const;

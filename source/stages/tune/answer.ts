@@ -1,11 +1,11 @@
 import type {Bench} from '../../session/bench.ts';
 import {refuseTyping} from '../common/going.ts';
-import {answerGuided} from '../common/pitch-answer.ts';
+import {answerGuided, isAboutString} from '../common/pitch-answer.ts';
 import type {Answer, Task} from '../stage.ts';
 import {isDone} from './task.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {
 	// When nothing is asked for any more, a string and what it shows is still welcome.
-	if (task.string === undefined && !/^\s*(?:string\s*)?\d\s*:/i.test(text)) return refuseTyping(text, task);
+	if (task.string === undefined && !isAboutString(text)) return refuseTyping(text, task);
 	return answerGuided(text, isDone(bench) ? {...task, string: 1} : task, bench, extra?.meant);
 }

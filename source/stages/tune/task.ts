@@ -73,9 +73,15 @@ export function clawEighths({plate}: Bench): number {
 }
 
 function doneTask(bench: Bench): Task {
-	const {tuning} = bench;
+	const {tuning, sheet} = bench;
 	if (tuning.kind !== 'done') throw new RangeError(`doneTask: expected tuning to be done, got ${tuning.kind}`);
-	const worst = nameOf(rowOf(bench, tuning.worst.string));
-	const why = words.done.why(worst, formatCentsSpread(tuning.worst.error), formatPercent(tuning.probability));
-	return passTask(id, {headline: words.done.headline, why});
+	const {worst, probability} = tuning;
+	const {headline, headlineNear, why, again} = words.done;
+	const said = why(nameOf(rowOf(bench, worst.string)), formatCentsSpread(worst.error), formatPercent(probability));
+	const isHome = Math.abs(worst.error.mean) <= sheet.openToleranceCents;
+	return passTask(id, {
+		headline: isHome ? headline : headlineNear,
+		why: said,
+		...(!isHome && {how: [again(String(worst.string))]}),
+	});
 }

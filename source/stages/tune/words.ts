@@ -27,5 +27,7 @@ export const words = {
 		headline: 'All strings are at pitch. Go on.',
 		why: (worst: string, error: string, probability: string) =>
 			`Worst is ${worst} at ${error} cents; all within tolerance: ${probability} sure.`,
+		headlineNear: 'This is as near as the plan brings them. Go on, or turn one once more.',
+		again: (string: string) => `To turn string ${string} once more type its number and a colon: ${string}:`,
 	},
 } as const;
