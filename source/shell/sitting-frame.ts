@@ -79,6 +79,9 @@ function place(
 
 const tableNames = regionNames.slice(regionNames.indexOf('how'), regionNames.indexOf('panel'));
 
+/** Rows of a forecast where the table does not show. */
+const mostForecast = 4;
+
 /** A picture in fewer rows says nothing. */
 const leastPanel = 6;
 
@@ -100,9 +103,12 @@ function middle(sitting: Sitting, seen: Seen, ports: Ports, regions: Regions, gl
 	const isPictured = stage?.Panel !== undefined;
 	const cautions = (task.cautions ?? []).filter(caution => !sitting.cautionsRead.includes(caution));
 	const said = {cautions, how: task.how ?? []};
-	// Cautions that would be cut are read whole, once, before the table is of any use.
+	// Cautions that would be cut are read whole, once, in place of the table; what the act will move is said below them.
 	if (task.tableRests || cautionRows(cautions, width, glyphs) > heights.how) {
-		const how = [blank, ...howLines(said, {width, glyphs, rows: rows - 1})];
+		const ahead = forecastLines(actAhead(seen, sitting.entry), bench, {width, glyphs, rows: mostForecast});
+		const first = howLines({cautions, how: []}, {width, glyphs, rows: rows - ahead.length - 1});
+		const rest = howLines({cautions: [], how: said.how}, {width, glyphs, rows: rows - ahead.length - first.length - 1});
+		const how = [blank, ...first, ...ahead, ...rest];
 		const left = rows - how.length - 1;
 		const isRoomy = left >= Math.max(leastPanel, bench.strings.length + 1);
 		const panelHeight = isPictured && isRoomy ? left : 0;

@@ -2,6 +2,7 @@ import {stripVTControlCharacters} from 'node:util';
 import {renderToString} from 'ink';
 import stringWidth from 'string-width';
 import {describe, expect, test} from 'vitest';
+import type {Bench} from '../../source/session/bench.ts';
 import type {Ports} from '../../source/shell/ports.ts';
 import {Sized} from '../../source/shell/screen.tsx';
 import {openingKeys} from '../../source/shell/opening-keys.ts';
@@ -113,6 +114,19 @@ test('cautions are shown until the first entry after them, and stay in the help'
 	const named = pressesInSitting(sitting, ports, 'Blue\r');
 	expect(shown(named)).not.toContain('String ends are sharp.');
 	expect(shown(pressesInSitting(named, ports, '?'))).toContain('String ends are sharp.');
+});
+
+test('cautions that take the table leave the forecast of the act', () => {
+	const ports = simplePorts();
+	const [, readings] = ports.stages;
+	const caution = 'Keep your face out of the line of the strings. '.repeat(4).trim();
+	const stages = [{...readings!, task: (bench: Bench) => ({...readings!.task(bench), cautions: [caution]})}];
+	const careful = {...ports, stages};
+	const sitting = pressesInSitting(simpleSitting(ports), ports, 'Blue\r\r');
+	const shown = frame(sitting, careful, 60, 18).join(' ').replaceAll(/\s+/g, ' ');
+	expect(shown).toContain(caution);
+	expect(shown).toContain('Turning string 1 moves the others (cents): 2:−3.1±0.7');
+	expect(shown).toContain('They stay there until they are tuned.');
 });
 
 test('the help shows every key that works, from the same table', () => {
