@@ -17,6 +17,10 @@ export interface ClawPlan {
 	readonly advanceM: Estimate;
 	/** Pull of one spring with the plate as wished and every string at pitch, newtons. */
 	readonly springForceN: Estimate;
+	/** Rate of one spring, N/m, by the believed mean. */
+	readonly springRateNPerM: number;
+	/** How far the tail goes down at pitch, metres per metre of advance, by the believed mean. */
+	readonly tailPerAdvance: number;
 }
 
 /**
@@ -26,38 +30,86 @@ export interface ClawPlan {
  * @param wishTailM Tail height wanted at pitch, metres, positive = tail high.
  */
 export function planClaw(belief: Belief, wishTailM: number): ClawPlan {
-	const on = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
-	const all = allAtPitch(belief, new Set(on));
 	const arm = belief.model.tailArmM;
-	const wishRad = -Math.asin(Math.max(-0.5, Math.min(0.5, wishTailM / arm)));
+	const wishRad = tiltFor(belief, wishTailM);
+	const ends = atPitch(belief);
 	const {estimates} = propagated(belief, x => {
 		const bridge = bridgeOf(belief, x);
 		const level = levelRad(belief, x);
-		const floating = {...belief, blocked: false};
-		const end = holdCents(floating, x, endPlaces(all));
-		// With the plate held at the wish and every string at pitch, what is out of balance is the claw's to give.
-		const wished = holdCents({...belief, blocked: true}, withSupport(belief, x, level + wishRad), endPlaces(all));
-		const [shortNm] = momentAndSlope(bridgeOf(belief, wished.x), level + wishRad);
-		const springArmM = nominal.springArmM * Math.exp(x[belief.layout.springArm]!);
+		const end = holdCents({...belief, blocked: false}, x, ends);
+		const shortNm = missingMomentNm(belief, x, level + wishRad, ends);
 		const now = holdCents(
 			belief,
 			x,
 			belief.strings.map(() => undefined),
 		);
-		const springMomentNm = bridge.springMomentAtLevelNm + shortNm - bridge.springRateNmPerRad * (level + wishRad);
+		const springMomentNm = bridge.springMomentNm + shortNm - bridge.springRateNmPerRad * (level + wishRad);
 		return [
 			-arm * Math.sin(now.angleRad - level),
 			-arm * Math.sin(end.angleRad - level),
-			shortNm / momentPerClawMetreNm(bridge.springRateNmPerRad, springArmM),
-			springMomentNm / (springArmM * belief.model.springs),
+			shortNm / momentPerMetreNm(belief, x),
+			springMomentNm / (springArmM(belief, x) * belief.model.springs),
 		];
 	});
 	const [tailM, tailAtPitchM, advanceM, springForceN] = estimates as Estimate[];
-	return {tailM: tailM!, tailAtPitchM: tailAtPitchM!, advanceM: advanceM!, springForceN: springForceN!};
+	return {
+		tailM: tailM!,
+		tailAtPitchM: tailAtPitchM!,
+		advanceM: advanceM!,
+		springForceN: springForceN!,
+		...answersToClaw(belief, belief.mean, levelRad(belief, belief.mean) + wishRad, ends),
+	};
 }
 
-function withSupport(belief: Belief, x: Float64Array, angleRad: number): Float64Array {
+/** What the claw must do before a support is taken out, for the plate to stand as wished the moment it is, metres, positive = tighter. */
+export function advanceBeforeRelease(belief: Belief, wishTailM: number): Estimate {
+	const wishRad = tiltFor(belief, wishTailM);
+	const untouched = belief.strings.map(() => undefined);
+	const {estimates} = propagated(belief, x => [
+		missingMomentNm(belief, x, levelRad(belief, x) + wishRad, untouched) / momentPerMetreNm(belief, x),
+	]);
+	return estimates[0]!;
+}
+
+/** Angle from level at which the tail stands this high. */
+function tiltFor({model}: Belief, tailM: number): number {
+	return -Math.asin(Math.max(-0.5, Math.min(0.5, tailM / model.tailArmM)));
+}
+
+function atPitch(belief: Belief): (number | undefined)[] {
+	const on = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
+	return endPlaces(allAtPitch(belief, new Set(on)));
+}
+
+/** With the plate held at an angle and some strings at their places, what is out of balance is the claw's to give, N m. */
+function missingMomentNm(
+	belief: Belief,
+	x: Float64Array,
+	angleRad: number,
+	places: readonly (number | undefined)[],
+): number {
 	const y = Float64Array.from(x);
 	y[belief.layout.support] = angleRad;
-	return y;
+	const held = holdCents({...belief, blocked: true}, y, places);
+	return momentAndSlope(bridgeOf(belief, held.x), angleRad)[0];
+}
+
+function springArmM({layout}: Belief, x: ArrayLike<number>): number {
+	return nominal.springArmM * Math.exp(x[layout.springArm]!);
+}
+
+function momentPerMetreNm(belief: Belief, x: ArrayLike<number>): number {
+	return momentPerClawMetreNm(bridgeOf(belief, x).springRateNmPerRad, springArmM(belief, x));
+}
+
+/** Small enough for the slope, large enough for rounding, radians. */
+const probeRad = 1e-4;
+
+function answersToClaw(belief: Belief, x: Float64Array, angleRad: number, places: readonly (number | undefined)[]) {
+	const [above, below] = [probeRad, -probeRad].map(by => missingMomentNm(belief, x, angleRad + by, places));
+	const perRadNm = (above! - below!) / (2 * probeRad);
+	return {
+		springRateNPerM: bridgeOf(belief, x).springRateNmPerRad / (belief.model.springs * springArmM(belief, x) ** 2),
+		tailPerAdvance: (belief.model.tailArmM * momentPerMetreNm(belief, x)) / perRadNm,
+	};
 }
