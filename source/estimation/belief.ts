@@ -1,8 +1,8 @@
 import {Matrix} from 'ml-matrix';
 import {type Bridge, restAngleRad} from '../physics/bridge.ts';
-import type {ElasticString} from '../physics/elastic-string.ts';
 import type {InstrumentModel, ModelString} from './instrument-model.ts';
 import {type Layout, layoutOf} from './layout.ts';
+import {measured, replaced} from './gaussian.ts';
 import {nominal, priorSd} from './priors.ts';
 
 /**
@@ -18,7 +18,19 @@ export interface Belief {
 	readonly covariance: Matrix;
 	readonly nut: 'open' | 'locked';
 	readonly blocked: boolean;
+	/** What friction at the knife edge holds now, as a share of the most it can: −1 to 1, positive = the plate came down from the tail side. */
+	readonly lean: number;
 	readonly strings: readonly StringStatus[];
+	/** The plate lay on its back stop when it came in: angles are counted from there. */
+	readonly isFromStop: boolean;
+	/** The other account of how it came in, while readings have not told the two apart. */
+	readonly rival?: Rival | undefined;
+}
+
+export interface Rival {
+	readonly belief: Belief;
+	/** ln of how much likelier the readings so far make this than the rival. */
+	readonly lead: number;
 }
 
 export interface StringStatus {
@@ -29,60 +41,128 @@ export interface StringStatus {
 	readonly turnedUnread: boolean;
 	/** 1 = just fitted, 0 = settled. */
 	readonly newness: number;
+	/** Turned, not read since, and something else has happened: its pull is forgotten. */
+	readonly adrift: boolean;
+	/** Share 0 to 1 of the wire's play at an open nut that is left before it slides in as the plate goes down; the rest is left the other way. */
+	readonly play: number;
 	/** Saddle moved since the nominal length was taken, metres (positive = longer). */
 	readonly saddleTravelM: number;
 }
 
+/** Pull of a slack string: so far below zero that no tilt of the bridge tightens it. */
+export const slackPull = -4;
+
+/** How an instrument comes in, before anything is heard. */
+export interface Condition {
+	readonly nut: 'open' | 'locked';
+	/** 1 = strings just fitted, 0 = settled. */
+	readonly newness: number;
+	/** No string tight yet: the plate lies on its stop. */
+	readonly isBare?: boolean;
+}
+
 /** Belief before any reading: strings near pitch, plate at rest however it came in, all very uncertain. */
-export function priorBelief(
-	model: InstrumentModel,
-	condition: {readonly nut: 'open' | 'locked'; readonly newness: number},
-): Belief {
+export function priorBelief(model: InstrumentModel, {nut, newness, isBare = false}: Condition): Belief {
 	const n = model.strings.length;
 	const layout = layoutOf(n);
 	const mean = new Float64Array(layout.size);
 	const covariance = Matrix.zeros(layout.size, layout.size);
 	const spread = (at: number, sd: number) => covariance.set(at, at, sd * sd);
-	const pulls = model.strings.map(nominalTargetTensionN);
-	const totalN = pulls.reduce((sum, pull) => sum + pull, 0);
-	let together = priorSd.balance ** 2;
 	for (const [index, string] of model.strings.entries()) {
-		const massSd = string.wound ? priorSd.massWound : priorSd.massPlain;
-		mean[layout.pull(index)] = 1;
-		spread(layout.pull(index), priorSd.pull);
+		mean[layout.pull(index)] = isBare ? slackPull : 1;
+		spread(layout.pull(index), isBare ? 0.1 : priorSd.pull);
 		spread(layout.stiffness(index), string.wound ? priorSd.stiffnessWound : priorSd.stiffnessPlain);
-		spread(layout.mass(index), massSd);
-		// The plate came in at rest, so its springs held whatever the strings pulled.
-		const share = pulls[index]! / totalN;
-		for (const [at, sd] of [
-			[layout.pull(index), priorSd.pull],
-			[layout.mass(index), massSd],
-		] as const) {
-			covariance.set(layout.balance, at, share * sd ** 2);
-			covariance.set(at, layout.balance, share * sd ** 2);
-			together += (share * sd) ** 2;
-		}
+		spread(layout.mass(index), string.wound ? priorSd.massWound : priorSd.massPlain);
 	}
 
-	spread(layout.balance, Math.sqrt(together));
 	mean[layout.stop] = nominal.backStopRad;
-	for (const name of ['rate', 'home', 'friction', 'arm', 'springArm', 'stop'] as const)
+	mean[layout.setback] = nominal.setbackM;
+	mean[layout.friction] = nominal.friction;
+	for (const name of ['rate', 'home', 'friction', 'arm', 'springArm', 'stop', 'setback'] as const)
 		spread(layout[name], priorSd[name]);
 	spread(layout.support, 0.05);
-	return {
+	const floating = atRest({
 		model,
 		layout,
 		mean,
 		covariance,
-		nut: condition.nut,
+		nut,
 		blocked: false,
+		lean: 0,
+		isFromStop: false,
 		strings: model.strings.map(() => ({
-			on: 'sounding',
+			on: isBare ? 'slack' : 'sounding',
 			everRead: false,
 			turnedUnread: false,
-			newness: condition.newness,
+			adrift: false,
+			play: 0.5,
+			newness,
 			saddleTravelM: 0,
 		})),
+	});
+	return isBare ? floating : withRival(floating);
+}
+
+/** The same beside the account in which the plate came in lying on its back stop. */
+export function withRival(floating: Belief): Belief {
+	const {rival: _, ...plain} = floating;
+	return {...plain, rival: {belief: fromStop(plain), lead: Math.log((1 - onStopShare) / onStopShare)}};
+}
+
+/** How often a plate comes in on its stop. Judgement. */
+const onStopShare = 0.1;
+
+/** Springs' moment beyond the strings' in a plate on its stop, shares of that at pitch: positive, so about this ± this. Judgement. */
+const excess = {mean: 0.07, sd: 0.06} as const;
+
+function fromStop(floating: Belief): Belief {
+	const {layout} = floating;
+	const belief = {...floating, isFromStop: true};
+	const mean = Float64Array.from(belief.mean);
+	mean[layout.balance]! += excess.mean;
+	const covariance = belief.covariance.clone();
+	covariance.set(layout.balance, layout.balance, covariance.get(layout.balance, layout.balance) + excess.sd ** 2);
+	// What is assumed of the level plate: balance on the stop and the springs' rate must agree with it.
+	const lift = (nominalRateNmPerRad(belief.model) / nominalMomentNm(belief.model)) * Math.exp(mean[layout.rate]! + mean[layout.arm]!);
+	const gradient = new Float64Array(layout.size);
+	gradient[layout.balance] = 1;
+	gradient[layout.stop] = lift;
+	gradient[layout.rate] = lift * mean[layout.stop]!;
+	gradient[layout.arm] = lift * mean[layout.stop]!;
+	gradient[layout.home] = -1;
+	const innovation = -(mean[layout.balance]! + lift * mean[layout.stop]! - mean[layout.home]!);
+	return {...belief, ...measured({mean, covariance}, {gradient, innovation, variance: 0.03 ** 2})};
+}
+
+/**
+ * The plate came in at rest, so its springs held whatever the strings pulled:
+ * `balance` follows from pulls and masses. With no string on, angles are
+ * counted from level instead.
+ */
+export function atRest(belief: Belief): Belief {
+	const {layout, model} = belief;
+	const row = new Float64Array(layout.size);
+	const mean = Float64Array.from(belief.mean);
+	if (belief.strings.every(({on}) => on !== 'sounding')) {
+		row[layout.home] = 1;
+		mean[layout.balance] = mean[layout.home]!;
+		return {...belief, mean, covariance: replaced(belief.covariance, layout.balance, row, 1e-10)};
+	}
+
+	const moments = model.strings.map((string, index) => nominalTargetTensionN(string) * nominalArmM(model, index));
+	const total = nominalMomentNm(model);
+	mean[layout.balance] = -1;
+	for (const [index, moment] of moments.entries()) {
+		const share = (moment / total) * Math.exp(mean[layout.mass(index)]!);
+		mean[layout.balance]! += share * mean[layout.pull(index)]!;
+		row[layout.pull(index)] = share;
+		row[layout.mass(index)] = share * mean[layout.pull(index)]!;
+	}
+
+	return {
+		...belief,
+		mean,
+		covariance: replaced(belief.covariance, layout.balance, row, priorSd.balance ** 2),
 	};
 }
 
@@ -102,9 +182,10 @@ export function nominalTargetTensionN(string: ModelString): number {
 
 /** Spring moment that balances all strings at pitch, N m, by nominal values. */
 export function nominalMomentNm(model: InstrumentModel): number {
-	let pullN = 0;
-	for (const string of model.strings) pullN += nominalTargetTensionN(string);
-	return pullN * nominal.armM;
+	let momentNm = 0;
+	for (const [index, string] of model.strings.entries())
+		momentNm += nominalTargetTensionN(string) * nominalArmM(model, index);
+	return momentNm;
 }
 
 /** Springs' rate about the knife edge, N m/rad, by nominal values. */
@@ -112,71 +193,96 @@ export function nominalRateNmPerRad(model: InstrumentModel): number {
 	return model.springs * nominal.springRateNPerM * nominal.springArmM ** 2;
 }
 
-/** String `index` for a guess `x` at the unknowns, without its stretch, and its strain at pitch. */
-export function wireFor(
-	belief: Belief,
-	x: ArrayLike<number>,
-	index: number,
-): Omit<ElasticString, 'stretchM'> & {readonly targetStrain: number} {
+/** What the nut and the packet make of one string for a guess at the unknowns. */
+export interface Wire {
+	readonly axialStiffnessN: number;
+	readonly massPerLengthKgPerM: number;
+	readonly speakingLengthM: number;
+	/** Strain at the target with the plate as it came in. */
+	readonly targetStrain: number;
+}
+
+/** String `index` for a guess `x` at the unknowns. */
+export function wireFor(belief: Belief, x: ArrayLike<number>, index: number): Wire {
 	const {model, layout} = belief;
 	const string = model.strings[index]!;
-	const speakingLengthM = string.speakingLengthM + belief.strings[index]!.saddleTravelM;
 	const wire = {
 		axialStiffnessN: string.axialStiffnessN * Math.exp(x[layout.stiffness(index)]!),
 		massPerLengthKgPerM: string.massPerLengthKgPerM * Math.exp(x[layout.mass(index)]!),
-		speakingLengthM,
-		sharedLengthM: belief.nut === 'open' ? speakingLengthM + string.behindNutM : speakingLengthM,
+		speakingLengthM: string.speakingLengthM + belief.strings[index]!.saddleTravelM,
+		targetStrain: 0,
 	};
-	return {...wire, targetStrain: strainAtTarget(wire, string.targetHz)};
+	wire.targetStrain = strainAtTarget(wire, string.targetHz);
+	return wire;
 }
 
-/** Stretch in metres that gives a pull: strain = pull × strain at pitch. Linear on into slackness. */
-export function stretchOfPull(
-	wire: {readonly sharedLengthM: number; readonly targetStrain: number},
-	pull: number,
-): number {
-	const strain = pull * wire.targetStrain;
-	return strain > 0 ? (wire.sharedLengthM * strain) / (1 + strain) : wire.sharedLengthM * strain;
+/** Unstretched wire, metres, between saddle and nut that gives a pull. Linear on into slackness. */
+export function wireOfPullM({speakingLengthM, targetStrain}: Wire, pull: number): number {
+	const strain = pull * targetStrain;
+	return strain > 0 ? speakingLengthM / (1 + strain) : speakingLengthM * (1 - strain);
 }
 
-/** The pull that a stretch in metres gives; inverse of `stretchOfPull`. */
-export function pullOfStretch(
-	wire: {readonly sharedLengthM: number; readonly targetStrain: number},
-	stretchM: number,
-): number {
-	const strain = stretchM > 0 ? stretchM / (wire.sharedLengthM - stretchM) : stretchM / wire.sharedLengthM;
-	return strain / wire.targetStrain;
+/** The pull that a length of wire gives; inverse of `wireOfPullM`. */
+export function pullOfWire({speakingLengthM, targetStrain}: Wire, wireM: number): number {
+	const strain = wireM < speakingLengthM ? speakingLengthM / wireM - 1 : 1 - wireM / speakingLengthM;
+	return strain / targetStrain;
 }
 
 /** Angle of the truly level plate, counted from how it came in, radians. */
 export function levelRad(belief: Belief, x: ArrayLike<number>): number {
 	const {layout, model} = belief;
+	if (belief.isFromStop) return -x[layout.stop]!;
 	const away = x[layout.balance]! - x[layout.home]!;
 	return (away * nominalMomentNm(model)) / (nominalRateNmPerRad(model) * Math.exp(x[layout.rate]! + x[layout.arm]!));
 }
 
+/** Height of a string's contact above the knife edge, nominal, metres: saddles follow the fingerboard's curve. */
+export function nominalArmM(model: InstrumentModel, index: number): number {
+	const acrossM = ((model.strings.length - 1) / 2 - index) * nominal.stringSpacingM;
+	return nominal.armM - acrossM ** 2 / (2 * nominal.fingerboardRadiusM);
+}
+
 /** The physics of one guess `x` at the unknowns. Angles are counted from how the plate came in. */
 export function bridgeOf(belief: Belief, x: ArrayLike<number>): Bridge {
-	const {layout, model} = belief;
+	const {layout, model, strings} = belief;
+	const n = strings.length;
+	const fields = new Float64Array(8 * n);
+	const field = (at: number) => fields.subarray(at * n, (at + 1) * n);
 	const armScale = Math.exp(x[layout.arm]!);
-	const armM = nominal.armM * armScale;
-	return {
-		strings: model.strings.map((_, index) => {
-			const wire = wireFor(belief, x, index);
-			const isOff = belief.strings[index]!.on === 'off';
-			return {
-				...wire,
-				stretchM: isOff ? -1 : stretchOfPull(wire, x[layout.pull(index)]!),
-				armM,
-				setbackM: nominal.setbackM,
-			};
-		}),
+	const level = levelRad(belief, x);
+	const bridge = {
+		axialStiffnessN: field(0),
+		massPerLengthKgPerM: field(1),
+		speakingLengthM: field(2),
+		wireM: field(3),
+		armM: field(4),
+		slidesBelowM: field(5).fill(Number.NEGATIVE_INFINITY),
+		slidesAboveM: field(6).fill(Number.POSITIVE_INFINITY),
+		sharing: field(7).fill(1),
+		setbackM: x[layout.setback]!,
 		springRateNmPerRad: nominalRateNmPerRad(model) * Math.exp(x[layout.rate]!) * armScale ** 2,
-		springMomentAtLevelNm: nominalMomentNm(model) * armScale * (1 + x[layout.balance]! + x[layout.friction]!),
-		backStopRad: Math.max(0.02, x[layout.stop]!) + levelRad(belief, x),
-		frontStopRad: nominal.frontStopRad + levelRad(belief, x),
+		springMomentNm: springMomentNm(belief, x, belief.lean),
+		backStopRad: belief.isFromStop ? 0 : Math.max(0.02, x[layout.stop]!) + level,
+		frontStopRad: nominal.frontStopRad + level,
 		...(belief.blocked ? {blockedAtRad: x[layout.support]!} : {}),
 	};
+	for (let index = 0; index < n; index++) {
+		const wire = wireFor(belief, x, index);
+		bridge.axialStiffnessN[index] = wire.axialStiffnessN;
+		bridge.massPerLengthKgPerM[index] = wire.massPerLengthKgPerM;
+		bridge.speakingLengthM[index] = wire.speakingLengthM;
+		bridge.wireM[index] =
+			strings[index]!.on === 'off' ? 2 * wire.speakingLengthM : wireOfPullM(wire, x[layout.pull(index)]!);
+		bridge.armM[index] = nominalArmM(model, index) * armScale;
+	}
+
+	return bridge;
+}
+
+/** Moment of the springs at angle 0, and what friction at the knife edge adds when it holds a share `lean` of its most, N m. */
+export function springMomentNm({layout, model}: Belief, x: ArrayLike<number>, lean: number): number {
+	const held = lean * Math.max(0, x[layout.friction]!);
+	return nominalMomentNm(model) * Math.exp(x[layout.arm]!) * (1 + x[layout.balance]! + held);
 }
 
 /** Where the plate rests for a guess `x`, radians from how it came in (positive = string side back, tail low). */

@@ -9,10 +9,11 @@
  * | rate | ln of (K / h²) over nominal: spring stiffness felt at the strings | 1 |
  * | balance | spring moment with the plate as it came in, over that of all strings at pitch, less 1 | 1 |
  * | home | the same with the plate truly level | 1 |
- * | friction | same unit: what pivot friction holds at the moment | 1 |
+ * | friction | same unit: the most that friction at the knife edge can hold | 1 |
  * | arm | ln of h over nominal | 1 |
  * | springArm | ln of the springs' arm over nominal | 1 |
  * | stop | angle of the back stop from level | radians |
+ * | setback | distance of the string contacts behind the knife edge | metres |
  * | support | angle at which a support holds the plate, from as it came in | radians |
  *
  * Angles are counted from how the plate came in, and pulls as shares of the
@@ -32,6 +33,7 @@ export interface Layout {
 	readonly arm: number;
 	readonly springArm: number;
 	readonly stop: number;
+	readonly setback: number;
 	readonly support: number;
 }
 
@@ -39,7 +41,7 @@ export interface Layout {
 export function layoutOf(n: number): Layout {
 	return {
 		strings: n,
-		size: 3 * n + 8,
+		size: 3 * n + 9,
 		pull: index => index,
 		stiffness: index => n + index,
 		mass: index => 2 * n + index,
@@ -50,6 +52,7 @@ export function layoutOf(n: number): Layout {
 		arm: 3 * n + 4,
 		springArm: 3 * n + 5,
 		stop: 3 * n + 6,
-		support: 3 * n + 7,
+		setback: 3 * n + 7,
+		support: 3 * n + 8,
 	};
 }

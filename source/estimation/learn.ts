@@ -1,57 +1,104 @@
 import {Matrix} from 'ml-matrix';
-import {travelAt} from '../physics/lever.ts';
-import {stiffnessAt} from '../physics/elastic-string.ts';
+import {stiffnessAt, travelAt} from '../physics/bridge.ts';
 import {
-	angleFor,
 	type Belief,
 	bridgeOf,
 	nominalMomentNm,
 	nominalRateNmPerRad,
+	slackPull,
 	type StringStatus,
 	wireFor,
 } from './belief.ts';
-import {forgotten, measured, replaced} from './gaussian.ts';
+import {forgotten, measured, replaced, varianceAlong} from './gaussian.ts';
 import type {Happening} from './happening.ts';
-import {holdCents, only} from './hold.ts';
-import {nominal, noise, priorSd} from './priors.ts';
+import {held, holdCents, only, type Pose, poseOf} from './hold.ts';
+import {noise, nominal} from './priors.ts';
 import {type Linearised, linearisedAngle, linearisedCents, linearisedTail} from './reading-model.ts';
 
 /** The belief after one happening. Order matters; nothing is changed in place. */
 export function learn(belief: Belief, happening: Happening): Belief {
+	const {rival, ...plain} = belief;
+	const after = learned(plain, happening);
+	if (!rival) return after.belief;
+	const other = learned(rival.belief, happening);
+	const lead = rival.lead + after.logLikelihood - other.logLikelihood;
+	if (lead > settledLead) return after.belief;
+	if (lead < -settledLead) return other.belief;
+	return lead >= 0
+		? {...after.belief, rival: {belief: other.belief, lead}}
+		: {...other.belief, rival: {belief: after.belief, lead: -lead}};
+}
+
+/** ln of the odds at which one account of how the plate came in is dropped for good. */
+const settledLead = 7;
+
+interface Lesson {
+	readonly belief: Belief;
+	/** Of the reading, if there was one; constants common to all accounts left out. */
+	readonly logLikelihood: number;
+}
+
+function learned(belief: Belief, happening: Happening): Lesson {
+	const after = step(belief, happening);
+	return {belief: after, logLikelihood: happening.kind === 'pitch' || happening.kind === 'tail' ? logLikelihoodOf(belief, happening) : 0};
+}
+
+/** How well a reading was foretold; 0 where it only tells how far a peg was turned. */
+function logLikelihoodOf(belief: Belief, reading: Happening & {readonly kind: 'pitch' | 'tail'}): number {
+	if (reading.kind === 'pitch' && (!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)) return 0;
+	const prediction =
+		reading.kind === 'pitch' ? linearisedCents(belief, belief.mean, reading.index) : linearisedTail(belief, belief.mean);
+	if (!prediction) return -8;
+	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? noise.readingCents) : noise.tailM;
+	const value = reading.kind === 'pitch' ? reading.cents : reading.tailM;
+	const variance = varianceAlong(belief.covariance, prediction.gradient) + sd * sd;
+	// Long tails: one reading alone does not decide.
+	const misfit = Math.min((value - prediction.value) ** 2 / variance, 25);
+	return -0.5 * (misfit + Math.log(variance / (sd * sd)));
+}
+
+function step(belief: Belief, happening: Happening): Belief {
 	switch (happening.kind) {
 		case 'turned':
-			return turned(belief, happening.index);
+			return turned(adrift(belief, happening.index), happening.index);
 		case 'pitch':
-			return heard(belief, happening.index, happening.cents, happening.sdCents ?? noise.readingCents);
+			return heard(
+				adrift(belief, happening.index),
+				happening.index,
+				happening.cents,
+				happening.sdCents ?? noise.readingCents,
+			);
 		case 'tail':
-			return measuredQuantity(belief, happening.tailM, noise.tailM, x => linearisedTail(belief, x));
+			return measuredQuantity(adrift(belief), happening.tailM, noise.tailM, (by, x) => linearisedTail(by, x));
 		case 'claw':
-			return clawTurned(belief, happening.advanceM);
+			return clawTurned(adrift(belief), happening.advanceM);
 		case 'springs':
-			return springsChanged(belief, happening.springs);
+			return springsChanged(adrift(belief), happening.springs);
 		case 'support-in':
-			return supported(belief);
-		case 'support-out':
-			return moving(belief, {...belief, blocked: false});
+			return supported(adrift(belief));
+		case 'support-out': {
+			const before = adrift(belief);
+			return moved(before, {...before, blocked: false});
+		}
 		case 'clamped':
 		case 'unclamped':
-			return nutChanged(belief, happening.kind === 'clamped' ? 'locked' : 'open');
+			return nutChanged(adrift(belief), happening.kind === 'clamped' ? 'locked' : 'open');
 		case 'slack':
-			return slackened(belief, happening.index, {on: 'slack', turnedUnread: false});
+			return letOff(adrift(belief, happening.index), happening.index, {on: 'slack'});
 		case 'off':
-			return slackened(belief, happening.index, {on: 'off', turnedUnread: false});
+			return letOff(adrift(belief, happening.index), happening.index, {on: 'off'});
 		case 'fitted':
-			return slackened(belief, happening.index, {on: 'slack', everRead: false, turnedUnread: false, newness: 1});
+			return letOff(adrift(belief, happening.index), happening.index, {on: 'slack', everRead: false, newness: 1});
 		case 'pulled':
-			return pulled(belief, happening.index);
+			return pulled(adrift(belief), happening.index);
 		case 'slipped':
-			return withAddedNoise(belief, happening.index, 80);
+			return withAddedNoise(adrift(belief), happening.index, 80);
 		case 'saddle':
 			return withStatus(belief, happening.index, {
 				saddleTravelM: belief.strings[happening.index]!.saddleTravelM + happening.travelM,
 			});
 		case 'arm':
-			return touched(renewedFriction(belief, Number.POSITIVE_INFINITY), undefined);
+			return touched(armMoved(adrift(belief)), undefined);
 	}
 }
 
@@ -71,39 +118,69 @@ function withAddedNoise(belief: Belief, index: number, sdCents: number, shiftCen
 	return {...belief, mean, covariance};
 }
 
+/** A turn is only noted: how far it went, and what the others did meanwhile, comes out of the reading after it. */
 function turned(belief: Belief, index: number): Belief {
-	const at = belief.layout.pull(index);
-	const mean = Float64Array.from(belief.mean);
-	if (belief.strings[index]!.on !== 'sounding') mean[at] = 1;
-	// The others stay where they were believed until the reading tells how far this one went.
-	const covariance = forgotten(belief.covariance, at, turnedPullSd ** 2);
-	return withStatus({...belief, mean, covariance}, index, {
+	return withStatus(belief, index, {
 		on: 'sounding',
 		turnedUnread: true,
+		adrift: false,
 		newness: belief.strings[index]!.newness * 0.75,
 	});
 }
 
-/** Pull of a string somebody has turned, before it is heard: anything from slack to far too sharp. */
+/** Pull of a string somebody has turned and not heard: anything from slack to far too sharp. */
 const turnedPullSd = 1;
+
+/** Something else happens before a turned string was heard: its own place is forgotten, and only the readings of the others tell of it. */
+function adrift(belief: Belief, except?: number): Belief {
+	return belief.strings.reduce((before, status, index) => {
+		if (!status.turnedUnread || status.adrift || index === except) return before;
+		const at = before.layout.pull(index);
+		const mean = Float64Array.from(before.mean);
+		if (mean[at]! < 0) mean[at] = 1;
+		return withStatus(
+			{...before, mean, covariance: forgotten(before.covariance, at, turnedPullSd ** 2)},
+			index,
+			{adrift: true, play: 0},
+		);
+	}, belief);
+}
 
 function heard(belief: Belief, index: number, cents: number, sdCents: number): Belief {
 	const status = belief.strings[index]!;
-	const unsure = status.turnedUnread || !status.everRead || status.on !== 'sounding';
-	let before: Belief = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false});
-	let start = before.mean;
-	if (unsure) {
-		const held = holdCents(before, before.mean, only(before, index, cents));
-		if (status.turnedUnread && !before.blocked) {
-			before = moved(before, angleFor(belief, belief.mean), held.angleRad, index);
-		}
-
-		start = Float64Array.from(before.mean);
-		start[before.layout.pull(index)] = held.x[before.layout.pull(index)]!;
-	}
-
-	const after = measuredQuantity(before, cents, sdCents, x => linearisedCents(before, x, index), start);
+	const known = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false, adrift: false});
+	const after = status.turnedUnread && !status.adrift ? turnHeard(belief, known, index, cents, sdCents) : plainlyHeard(status, known, index, cents, sdCents);
 	return status.newness === 0 ? after : settling(after, index, 1);
+}
+
+/** Turned, then read: the reading says where the peg stopped, and the bridge has brought the others to wherever that puts them. */
+function turnHeard(belief: Belief, known: Belief, index: number, cents: number, sdCents: number): Belief {
+	return moved(belief, known, {hold: {index, cents, sdCents}});
+}
+
+function plainlyHeard(status: StringStatus, known: Belief, index: number, cents: number, sdCents: number): Belief {
+	const predict = (by: Belief, x: Float64Array) => linearisedCents(by, x, index);
+	if (status.everRead && !status.adrift && status.on === 'sounding')
+		return measuredQuantity(doubted(known, index, cents, sdCents), cents, sdCents, predict);
+	const start = Float64Array.from(known.mean);
+	const at = known.layout.pull(index);
+	start[at] = holdCents(known, known.mean, only(known, index, cents)).x[at]!;
+	return measuredQuantity(known, cents, sdCents, predict, start);
+}
+
+/** Spreads from which a reading is rather put down to something that happened to this string alone. */
+const doubtedSpreads = 4;
+
+/**
+ * A reading far from all expectation says that the string itself has moved,
+ * not that all that was learned of the bridge is wrong: its place is set free.
+ */
+function doubted(belief: Belief, index: number, cents: number, sdCents: number): Belief {
+	const prediction = linearisedCents(belief, belief.mean, index);
+	if (!prediction) return belief;
+	const sd = Math.hypot(Math.sqrt(varianceAlong(belief.covariance, prediction.gradient)), sdCents);
+	const innovation = Math.abs(cents - prediction.value);
+	return innovation > doubtedSpreads * sd ? withAddedNoise(belief, index, innovation) : belief;
 }
 
 /**
@@ -114,17 +191,17 @@ function measuredQuantity(
 	belief: Belief,
 	value: number,
 	sd: number,
-	predict: (x: Float64Array) => Linearised | undefined,
+	predict: (belief: Belief, x: Float64Array) => Linearised | undefined,
 	start = belief.mean,
 ): Belief {
 	let at = start;
 	let before = belief.mean;
 	let result: {mean: Float64Array; covariance: Belief['covariance']} = belief;
 	for (let round = 0; round < 6; round++) {
-		const prediction = predict(at);
+		const prediction = predict(belief, at);
 		if (!prediction) {
 			// The step went over into slackness: take half of it.
-			at = at.map((value, index) => (value + before[index]!) / 2);
+			at = at.map((each, index) => (each + before[index]!) / 2);
 			continue;
 		}
 
@@ -135,7 +212,8 @@ function measuredQuantity(
 		}
 
 		result = measured(belief, {gradient: prediction.gradient, innovation, variance: sd * sd});
-		const step = Math.max(...result.mean.map((next, index) => Math.abs(next - at[index]!)));
+		let step = 0;
+		for (let index = 0; index < at.length; index++) step = Math.max(step, Math.abs(result.mean[index]! - at[index]!));
 		at = result.mean;
 		if (step < 1e-5) break;
 	}
@@ -143,21 +221,83 @@ function measuredQuantity(
 	return {...belief, mean: result.mean, covariance: result.covariance};
 }
 
-/** What a movement of the bridge adds to the uncertainty of everything that was not turned. */
-function moved(belief: Belief, fromRad: number, toRad: number, except?: number): Belief {
-	const bridge = bridgeOf(belief, belief.mean);
-	const lever = bridge.strings[0]!;
-	const travelM = Math.abs(travelAt(lever, toRad) - travelAt(lever, fromRad));
-	const covariance = belief.covariance.clone();
-	for (const [index, string] of bridge.strings.entries()) {
-		if (index === except) continue;
-		const at = belief.layout.pull(index);
-		const perMetre = stiffnessAt(string, travelAt(string, toRad)) / targetTensionN(belief, index);
-		covariance.set(at, at, covariance.get(at, at) + (noise.travelShare * travelM * perMetre) ** 2);
+interface Change {
+	/** Unknowns that a hand has changed, for a guess at them. */
+	readonly settings?: (x: Float64Array) => Float64Array;
+	/** A string turned until it was read at these cents. */
+	readonly hold?: {readonly index: number; readonly cents: number; readonly sdCents: number};
+}
+
+/**
+ * From one arrangement to another with whatever the bridge does in between:
+ * every pull goes where wire slid to, by the map `held` and its derivatives.
+ */
+function moved(before: Belief, after: Belief, {settings = x => x, hold}: Change = {}): Belief {
+	const {size} = before.layout;
+	const holds = (cents: number) => (hold ? only(after, hold.index, cents) : after.strings.map(() => undefined));
+	const step = (x: Float64Array, cents: number): Pose => held(after, poseOf(before, x), holds(cents), settings(x));
+	const pose = step(before.mean, hold?.cents ?? 0);
+	const map = Matrix.zeros(size, size);
+	for (let column = 0; column < size; column++) {
+		const sd = Math.sqrt(Math.max(0, before.covariance.get(column, column)));
+		const width = Math.min(0.5 * sd, 2e-4);
+		if (width < 1e-9) {
+			map.set(column, column, 1);
+			continue;
+		}
+
+		const up = Float64Array.from(before.mean);
+		const down = Float64Array.from(before.mean);
+		up[column]! += width;
+		down[column]! -= width;
+		const high = step(up, hold?.cents ?? 0).x;
+		const low = step(down, hold?.cents ?? 0).x;
+		for (let row = 0; row < size; row++) {
+			const slope = (high[row]! - low[row]!) / (2 * width);
+			if (slope !== 0) map.set(row, column, slope);
+		}
 	}
 
-	return touched(renewedFriction({...belief, covariance}, travelM), except);
+	const covariance = map.mmul(before.covariance).mmul(map.transpose());
+	if (hold) {
+		const high = step(before.mean, hold.cents + 0.2).x;
+		const low = step(before.mean, hold.cents - 0.2).x;
+		const column = Matrix.columnVector(Array.from(high, (each, at) => ((each - low[at]!) / 0.4) * hold.sdCents));
+		covariance.add(column.mmul(column.transpose()));
+	}
+
+	const result = {
+		...after,
+		mean: pose.x,
+		covariance,
+		lean: pose.lean,
+		strings: after.strings.map((status, index) => ({...status, play: pose.play[index]!})),
+	};
+	return touched(withUnmodelled(result, poseOf(before, before.mean).angleRad, pose.angleRad, hold?.index), hold?.index);
 }
+
+/** What a movement of the bridge adds to the uncertainty of everything that was not turned. */
+function withUnmodelled(belief: Belief, fromRad: number, toRad: number, except?: number): Belief {
+	const bridge = bridgeOf(belief, belief.mean);
+	const {layout} = belief;
+	const covariance = belief.covariance.clone();
+	const add = (at: number, sd: number) => covariance.set(at, at, covariance.get(at, at) + sd * sd);
+	let mostM = 0;
+	for (const [index, {on}] of belief.strings.entries()) {
+		const toM = travelAt(bridge, index, toRad);
+		const travelM = Math.abs(toM - travelAt(bridge, index, fromRad));
+		mostM = Math.max(mostM, travelM);
+		if (index === except || on !== 'sounding') continue;
+		add(layout.pull(index), (noise.travelShare * travelM * stiffnessAt(bridge, index, toM)) / targetTensionN(belief, index));
+	}
+
+	const isMoved = 1 - Math.exp(-mostM / smallTravelM);
+	add(layout.balance, noise.frictionShare * belief.mean[layout.friction]! * isMoved);
+	return {...belief, covariance};
+}
+
+/** Movements much smaller than this leave friction as it was, metres. */
+const smallTravelM = 3e-6;
 
 /** Tension at pitch, newtons, of a string as believed. */
 function targetTensionN(belief: Belief, index: number): number {
@@ -165,19 +305,12 @@ function targetTensionN(belief: Belief, index: number): number {
 	return wire.axialStiffnessN * wire.targetStrain;
 }
 
-/** From one arrangement to another with whatever the bridge does in between. */
-function moving(before: Belief, after: Belief): Belief {
-	return moved(after, angleFor(before, before.mean), angleFor(after, after.mean));
-}
-
-function renewedFriction(belief: Belief, travelM: number): Belief {
-	const at = belief.layout.friction;
-	const kept = Math.exp(-travelM / noise.frictionRenewalM);
-	const row = new Float64Array(belief.layout.size);
-	row[at] = kept;
-	const mean = Float64Array.from(belief.mean);
-	mean[at]! *= kept;
-	return {...belief, mean, covariance: replaced(belief.covariance, at, row, (1 - kept * kept) * priorSd.friction ** 2)};
+/** The arm has been moved and let go: friction may hold either way. */
+function armMoved(belief: Belief): Belief {
+	const covariance = belief.covariance.clone();
+	const {balance, friction} = belief.layout;
+	covariance.set(balance, balance, covariance.get(balance, balance) + (0.6 * belief.mean[friction]!) ** 2);
+	return {...belief, covariance, lean: 0, strings: belief.strings.map(status => ({...status, play: 0.5}))};
 }
 
 /** Any touch lets strings settle a little; new ones give more, and always flat. */
@@ -197,42 +330,53 @@ function settling(belief: Belief, index: number, share: number, elseCents = 0): 
 	return newness === 0 ? settled : withStatus(settled, index, {newness: newness * (1 - 0.04 * share)});
 }
 
+/** Pulled all along its length: most of a new string's give is out, and friction holds from the other side. */
 function pulled(belief: Belief, index: number): Belief {
 	const {newness} = belief.strings[index]!;
-	const giveCents = 0.5 + noise.firstPullCents * newness;
-	return withStatus(withAddedNoise(belief, index, 0.7 * giveCents, -giveCents), index, {newness: newness * 0.4});
+	const giveCents = 0.7 + noise.pullCents * newness;
+	const given = withAddedNoise(belief, index, 0.7 * giveCents, -giveCents);
+	const strings = given.strings.map((status, at) => ({...status, play: at === index ? 0 : status.play}));
+	return withStatus({...touched(given, index), strings, ...(belief.blocked ? {} : {lean: -1})}, index, {
+		newness: newness * pullLeaves,
+	});
 }
 
-/** Pull of a slack string: so far below zero that no tilt of the bridge tightens it. */
-const slackPull = -4;
+/** Share of a new string's give that is left after it was pulled. */
+const pullLeaves = 0.15;
 
-function slackened(belief: Belief, index: number, status: Partial<StringStatus>): Belief {
+function letOff(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
 	const at = belief.layout.pull(index);
-	const mean = Float64Array.from(belief.mean);
-	mean[at] = slackPull;
-	const after = withStatus({...belief, mean, covariance: forgotten(belief.covariance, at, 0.01)}, index, status);
-	return moving(belief, after);
+	const after = withStatus(belief, index, {turnedUnread: false, adrift: false, ...change});
+	const there = moved(belief, after, {
+		settings: x => {
+			const y = Float64Array.from(x);
+			y[at] = slackPull;
+			return y;
+		},
+	});
+	return {...there, covariance: forgotten(there.covariance, at, 0.01)};
 }
 
+/** Claw screws advanced: level and as-it-came-in rise together. */
 function clawTurned(belief: Belief, advanceM: number): Belief {
-	const {layout, model} = belief;
+	const settings = (x: Float64Array): Float64Array => withClaw(belief, x, advanceM);
+	const rise = settings(belief.mean)[belief.layout.balance]! - belief.mean[belief.layout.balance]!;
+	const there = moved(belief, belief, {settings});
+	const sd = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
+	const covariance = there.covariance.clone();
+	addCommon(covariance, [belief.layout.balance, belief.layout.home], sd * sd);
+	return {...there, covariance};
+}
+
+/** A guess at the unknowns after the claw screws were advanced, metres. */
+export function withClaw({layout, model}: Belief, x: ArrayLike<number>, advanceM: number): Float64Array {
 	const rise =
 		((advanceM * nominalRateNmPerRad(model)) / (nominal.springArmM * nominalMomentNm(model))) *
-		Math.exp(belief.mean[layout.rate]! + belief.mean[layout.arm]! - belief.mean[layout.springArm]!);
-	// Level and as-it-came-in rise together: x' = A x + noise.
-	const map = Matrix.identity(layout.size);
-	const mean = Float64Array.from(belief.mean);
-	for (const at of [layout.balance, layout.home]) {
-		mean[at]! += rise;
-		map.set(at, layout.rate, rise);
-		map.set(at, layout.arm, rise);
-		map.set(at, layout.springArm, -rise);
-	}
-
-	const sd = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
-	const covariance = map.mmul(belief.covariance).mmul(map.transpose());
-	addCommon(covariance, [layout.balance, layout.home], sd * sd);
-	return moving(belief, {...belief, mean, covariance});
+		Math.exp(x[layout.rate]! + x[layout.arm]! - x[layout.springArm]!);
+	const y = Float64Array.from(x);
+	y[layout.balance]! += rise;
+	y[layout.home]! += rise;
+	return y;
 }
 
 /** The same unknown error in several entries at once. */
@@ -245,17 +389,21 @@ function addCommon(covariance: Matrix, entries: readonly number[], variance: num
 function springsChanged(belief: Belief, springs: number): Belief {
 	const {layout, model} = belief;
 	const share = springs / model.springs;
-	const map = Matrix.identity(layout.size);
-	const mean = Float64Array.from(belief.mean);
-	for (const at of [layout.balance, layout.home]) {
-		mean[at] = (1 + mean[at]!) * share - 1;
-		map.set(at, at, share);
-	}
-
-	const covariance = map.mmul(belief.covariance).mmul(map.transpose());
+	const there = moved(
+		belief,
+		{...belief, model: {...model, springs}},
+		{
+			settings: x => {
+				const y = Float64Array.from(x);
+				for (const at of [layout.balance, layout.home]) y[at] = (1 + y[at]!) * share - 1;
+				return y;
+			},
+		},
+	);
+	const covariance = there.covariance.clone();
 	addCommon(covariance, [layout.balance, layout.home], 0.1 ** 2);
 	addCommon(covariance, [layout.rate], 0.1 ** 2);
-	return moving(belief, {...belief, model: {...model, springs}, mean, covariance});
+	return {...there, covariance};
 }
 
 function supported(belief: Belief): Belief {
@@ -266,34 +414,16 @@ function supported(belief: Belief): Belief {
 	return {...belief, mean, covariance, blocked: true};
 }
 
-/** Locking or opening the nut keeps each tension but changes how stiffly the string answers the bridge. */
+/** Locking or opening the nut keeps the wire in front of it, but for what the clamp presses out of line. */
 function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
 	if (nut === belief.nut) return belief;
 	const {layout} = belief;
-	const angle = linearisedAngle(belief, belief.mean);
-	const changed: Belief = {...belief, nut};
-	const mean = Float64Array.from(belief.mean);
-	// All strings change at once through one map, x' = A x + noise.
-	const map = Matrix.identity(layout.size);
-	const added = new Float64Array(layout.size);
-	for (const [index, string] of angle.bridge.strings.entries()) {
-		if (belief.strings[index]!.on !== 'sounding') continue;
-		// T = pull T₀ + (E A / shared) travel stays the same, so the pull takes up what the stiffness changes.
-		const was = stiffnessAt(string, travelAt(string, angle.value));
-		const is = (was * string.sharedLengthM) / wireFor(changed, belief.mean, index).sharedLengthM;
-		const perTravel = (was - is) / targetTensionN(belief, index);
+	const covariance = belief.covariance.clone();
+	for (const [index, {on}] of belief.strings.entries()) {
 		const at = layout.pull(index);
-		mean[at]! += perTravel * travelAt(string, angle.value);
-		for (const [column, part] of angle.gradient.entries()) {
-			map.set(at, column, map.get(at, column) + perTravel * part * string.armM);
-		}
-
-		added[at] = (noise.clampCents * pullPerCent) ** 2;
+		if (on === 'sounding') covariance.set(at, at, covariance.get(at, at) + (noise.clampCents * pullPerCent) ** 2);
 	}
 
-	const covariance = map
-		.mmul(belief.covariance)
-		.mmul(map.transpose())
-		.add(Matrix.diag(Array.from(added)));
-	return touched({...changed, mean, covariance}, undefined);
+	const strings = belief.strings.map(status => ({...status, play: 0.5}));
+	return touched({...belief, nut, covariance, strings}, undefined);
 }

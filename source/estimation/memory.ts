@@ -1,4 +1,5 @@
-import type {Belief} from './belief.ts';
+import {atRest, type Belief, nominalMomentNm, nominalRateNmPerRad, withRival} from './belief.ts';
+import {replaced} from './gaussian.ts';
 import type {Layout} from './layout.ts';
 
 /** What an earlier set-up taught of an instrument: the lasting unknowns, in the order of `lastingEntries`. */
@@ -17,11 +18,12 @@ export interface SinceThen {
 /** The entries that outlast a set-up: what the instrument is, not where its strings happen to stand. */
 function lastingEntries(layout: Layout): number[] {
 	const perString = Array.from({length: layout.strings}, (_, index) => [layout.stiffness(index), layout.mass(index)]);
-	return [...perString.flat(), layout.rate, layout.home, layout.arm, layout.springArm, layout.stop];
+	return [...perString.flat(), layout.rate, layout.home, layout.arm, layout.springArm, layout.stop, layout.friction, layout.setback];
 }
 
 /** What a belief has to say to the instrument's next set-up. */
-export function learnedFrom(belief: Belief): Learned {
+export function learnedFrom(found: Belief): Learned {
+	const belief = withHome(found);
 	const entries = lastingEntries(belief.layout);
 	return {
 		strings: belief.layout.strings,
@@ -45,7 +47,9 @@ export function recalled(prior: Belief, learned: Learned | undefined, since: Sin
 		}
 	}
 
-	return {...prior, mean, covariance};
+	const {rival: _, ...plain} = prior;
+	const floating = atRest({...plain, mean, covariance});
+	return prior.rival ? withRival(floating) : floating;
 }
 
 /** Judgement: what a few weeks, a new packet of the same strings or other springs change. */
@@ -53,5 +57,22 @@ function sinceThenSd(layout: Layout, at: number, {newStrings, newSprings}: Since
 	if (at === layout.home) return newSprings ? 0.1 : 0.015;
 	if (at === layout.rate) return newSprings ? 0.15 : 0.01;
 	if (at === layout.arm || at === layout.springArm || at === layout.stop) return 0.005;
+	if (at === layout.friction || at === layout.setback) return 0.0001;
 	return newStrings ? 0.02 : 0.005;
+}
+
+/** Counted from its stop, a plate's level moment follows from balance, rate and stop; the memory keeps it as `home`. */
+function withHome(belief: Belief): Belief {
+	if (!belief.isFromStop) return belief;
+	const {layout, model} = belief;
+	const {rate, arm, stop, balance, home} = layout;
+	const lift = (nominalRateNmPerRad(model) / nominalMomentNm(model)) * Math.exp(belief.mean[rate]! + belief.mean[arm]!);
+	const row = new Float64Array(layout.size);
+	row[balance] = 1;
+	row[stop] = lift;
+	row[rate] = lift * belief.mean[stop]!;
+	row[arm] = lift * belief.mean[stop]!;
+	const mean = Float64Array.from(belief.mean);
+	mean[home] = belief.mean[balance]! + lift * belief.mean[stop]!;
+	return {...belief, mean, covariance: replaced(belief.covariance, home, row, 1e-8)};
 }

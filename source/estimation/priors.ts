@@ -6,8 +6,20 @@
 export const nominal = {
 	/** String contact above the knife edge, metres. Judgement: 9 to 16 mm seen as plausible. */
 	armM: 0.0125,
-	/** String contact behind the knife edge, metres. Judgement. */
-	setbackM: 0.004,
+	/** String contact behind the knife edge, metres. Judgement: 2 to 14 mm seen as plausible, saddles and scale line together. */
+	setbackM: 0.007,
+	/** Between neighbouring strings at the bridge, metres. Common practice, no source: 10 to 11 mm. */
+	stringSpacingM: 0.0105,
+	/** Curve that the saddles follow, metres. Common practice, no source: 12 to 17 in. */
+	fingerboardRadiusM: 0.38,
+	/** What the knife edge can hold, shares of the strings' moment at pitch: about one cent of the string that reacts most. Judgement. */
+	friction: 0.0008,
+	/**
+	 * Tension at the nut may differ by exp(±this) from that behind it before wire slides: friction times
+	 * wrap. Coefficients stay below 0.17 plain and 0.26 wound (Groves & Kemp, Archives of Acoustics, 2019);
+	 * half to two thirds of that at some 10 degrees of wrap.
+	 */
+	nutHold: {plain: 0.016, wound: 0.024},
 	/** Spring hooks below the knife edge, metres. Judgement: 35 to 45 mm. */
 	springArmM: 0.04,
 	/** One spring, N/m. Judgement: 1.5 to 3.5 N/mm. */
@@ -21,7 +33,7 @@ export const nominal = {
 /** Prior standard deviations of the unknowns (see layout.ts for their units). */
 export const priorSd = {
 	/** Modulus of music wire is quoted from 190 to 203 GPa; open nuts grip part of the length behind them. */
-	stiffnessPlain: 0.05,
+	stiffnessPlain: 0.06,
 	/** Core of a wound string is not on the packet. */
 	stiffnessWound: 0.14,
 	/** Diameter tolerance of .0002 in on .009 in is 4.4 % of mass (wire maker's table). */
@@ -34,10 +46,11 @@ export const priorSd = {
 	home: 0.12,
 	/** How exactly the plate came in at rest: it was not touched. */
 	balance: 0.0005,
-	friction: 0.0007,
+	friction: 0.0004,
 	arm: 0.18,
 	springArm: 0.08,
 	stop: 0.07,
+	setback: 0.003,
 } as const;
 
 /** Noise of hands and tools, and what the model leaves out. */
@@ -50,14 +63,16 @@ export const noise = {
 	clawM: 0.00004,
 	/** Any touch lets the others settle a little: cents. */
 	touchCents: 0.15,
-	/** Share of the bridge's travel that does not follow the model (grip of the nut, uneven arms). */
-	travelShare: 0.05,
-	/** A travel that renews the pivot's friction, metres. */
-	frictionRenewalM: 4e-6,
+	/** Share of a string's answer to the bridge that does not follow the model (how the nut holds, length behind it, uneven arms). */
+	travelShare: 0.015,
+	/** What is left of friction at knife edge and nut in one movement, cents. */
+	stickCents: 0.3,
+	/** What friction at the knife edge does not repeat from one movement to the next, shares of itself. */
+	frictionShare: 0.2,
 	/** A new string's give at its first pluck, and half as much at any touch of the others, cents; falls as it settles. */
 	newStringCents: 1.2,
-	/** What the first gentle pull by hand takes out of a new string, cents. */
-	firstPullCents: 15,
+	/** What pulling by hand, all along its length, takes out of a new string, cents. */
+	pullCents: 25,
 	/** Clamping the locking nut, cents. */
 	clampCents: 4,
 } as const;

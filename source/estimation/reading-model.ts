@@ -1,7 +1,13 @@
-import {type Bridge, momentAndSlope, restAngleRad} from '../physics/bridge.ts';
-import {centsPerLogTension, stiffnessAt, tensionAt} from '../physics/elastic-string.ts';
-import {travelAt, travelSlopeAt} from '../physics/lever.ts';
-import {type Belief, bridgeOf, levelRad, wireFor} from './belief.ts';
+import {
+	type Bridge,
+	centsPerLogTension,
+	momentAndSlope,
+	restAngleRad,
+	stiffnessAt,
+	tensionAt,
+	travelAt,
+} from '../physics/bridge.ts';
+import {type Belief, bridgeOf, levelRad, nominalMomentNm, wireFor} from './belief.ts';
 
 /** A predicted quantity and how it answers to every unknown. */
 export interface Linearised {
@@ -29,29 +35,35 @@ export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {
 	if (angle >= bridge.backStopRad && moment < 0) {
 		const level = linearisedLevel(belief, x);
 		level.gradient[layout.stop]! += 1;
-		return {value: angle, gradient: level.gradient, bridge};
+		return {value: angle, gradient: belief.isFromStop ? gradient : level.gradient, bridge};
 	}
 
-	let byArm = 2 * bridge.springRateNmPerRad * angle - bridge.springMomentAtLevelNm;
-	for (const [index, string] of bridge.strings.entries()) {
-		const travel = travelAt(string, angle);
-		const tension = tensionAt(string, travel);
+	const sin = Math.sin(angle);
+	const cos = Math.cos(angle);
+	let byArm = 2 * bridge.springRateNmPerRad * angle - bridge.springMomentNm;
+	let bySetback = 0;
+	for (let index = 0; index < belief.strings.length; index++) {
+		const travel = travelAt(bridge, index, angle);
+		const tension = tensionAt(bridge, index, travel);
 		if (tension === 0) continue;
-		const arm = travelSlopeAt(string, angle);
-		const stiffness = stiffnessAt(string, travel);
-		const byStretch = arm * stiffness * (1 + tension / string.axialStiffnessN);
+		const armM = bridge.armM[index]!;
+		const lever = armM * cos - bridge.setbackM * sin;
+		const stiffness = stiffnessAt(bridge, index, travel);
+		const byStretch = lever * stiffness * (1 + tension / bridge.axialStiffnessN[index]!);
 		const stretch = stretchSlopes(belief, x, index);
 		gradient[layout.pull(index)] = (-byStretch * stretch.byPull) / slope;
-		gradient[layout.stiffness(index)] = -(arm * tension + byStretch * stretch.byStiffness) / slope;
+		gradient[layout.stiffness(index)] = -(lever * tension + byStretch * stretch.byStiffness) / slope;
 		gradient[layout.mass(index)] = (-byStretch * stretch.byMass) / slope;
-		byArm += stiffness * string.armM * Math.sin(angle) * arm + tension * string.armM * Math.cos(angle);
+		byArm += stiffness * armM * sin * lever + tension * armM * cos;
+		bySetback -= stiffness * (1 - cos) * lever + tension * sin;
 	}
 
 	gradient[layout.rate] = (-bridge.springRateNmPerRad * angle) / slope;
-	const momentPerBalance = bridge.springMomentAtLevelNm / Math.max(1e-6, 1 + x[layout.balance]! + x[layout.friction]!);
+	const momentPerBalance = nominalMomentNm(belief.model) * Math.exp(x[layout.arm]!);
 	gradient[layout.balance] = momentPerBalance / slope;
-	gradient[layout.friction] = momentPerBalance / slope;
+	gradient[layout.friction] = x[layout.friction]! > 0 ? (belief.lean * momentPerBalance) / slope : 0;
 	gradient[layout.arm] = -byArm / slope;
+	gradient[layout.setback] = -bySetback / slope;
 	return {value: angle, gradient, bridge};
 }
 
@@ -60,6 +72,11 @@ function linearisedLevel(belief: Belief, x: Float64Array): Linearised {
 	const {layout} = belief;
 	const value = levelRad(belief, x);
 	const gradient = new Float64Array(layout.size);
+	if (belief.isFromStop) {
+		gradient[layout.stop] = -1;
+		return {value, gradient};
+	}
+
 	const perBalance = levelRad(belief, unitBalance(belief, x));
 	gradient[layout.balance] = perBalance;
 	gradient[layout.home] = -perBalance;
@@ -80,7 +97,7 @@ function stretchSlopes(belief: Belief, x: Float64Array, index: number) {
 	const wire = wireFor(belief, x, index);
 	const pull = x[belief.layout.pull(index)]!;
 	const strain = pull * wire.targetStrain;
-	const perStrain = strain > 0 ? wire.sharedLengthM / (1 + strain) ** 2 : wire.sharedLengthM;
+	const perStrain = strain > 0 ? wire.speakingLengthM / (1 + strain) ** 2 : wire.speakingLengthM;
 	// From ε (1 + ε) = 4 μ L² f² / E A:  d ln ε = (d ln μ − d ln EA) (1 + ε) / (1 + 2ε)
 	const share = (1 + wire.targetStrain) / (1 + 2 * wire.targetStrain);
 	return {
@@ -97,27 +114,29 @@ function stretchSlopes(belief: Belief, x: Float64Array, index: number) {
 export function linearisedCents(belief: Belief, x: Float64Array, index: number): Linearised | undefined {
 	const {layout, model} = belief;
 	const angle = linearisedAngle(belief, x);
-	const string = angle.bridge.strings[index]!;
-	const travel = travelAt(string, angle.value);
-	const tension = tensionAt(string, travel);
+	const {bridge} = angle;
+	const travel = travelAt(bridge, index, angle.value);
+	const tension = tensionAt(bridge, index, travel);
 	if (tension <= 0) return undefined;
-	const freeM = string.sharedLengthM - string.stretchM;
-	const strain = tension / string.axialStiffnessN;
-	const lengthM = string.speakingLengthM + travel;
-	const massPerLength = (string.massPerLengthKgPerM * freeM) / (string.sharedLengthM + travel);
-	const frequencyHz = Math.sqrt(tension / massPerLength) / (2 * lengthM);
-	const value = 1200 * Math.log2(frequencyHz / model.strings[index]!.targetHz);
+	const axial = bridge.axialStiffnessN[index]!;
+	const lengthM = bridge.speakingLengthM[index]! + travel;
+	const waveSpeed = Math.sqrt((tension * (1 + tension / axial)) / bridge.massPerLengthKgPerM[index]!);
+	const value = 1200 * Math.log2(waveSpeed / (2 * lengthM) / model.strings[index]!.targetHz);
 
-	const stiffness = string.axialStiffnessN / freeM;
-	const perTravel = centsPerLogTension * (stiffness / tension + 1 / (string.sharedLengthM + travel) - 2 / lengthM);
-	const perStretch = centsPerLogTension * ((stiffness * (1 + strain)) / tension + 1 / freeM);
-	const perAngle = perTravel * travelSlopeAt(string, angle.value);
+	const sin = Math.sin(angle.value);
+	const stiffness = stiffnessAt(bridge, index, travel);
+	// f² goes with T (1 + T/EA), and the second factor is the stretched length over the wire's.
+	const perTension = centsPerLogTension * (1 / tension + 1 / (axial + tension));
+	const perTravel = stiffness * perTension - (2 * centsPerLogTension) / lengthM;
+	const perStretch = stiffness * (1 + tension / axial) * perTension;
+	const perAngle = perTravel * (bridge.armM[index]! * Math.cos(angle.value) - bridge.setbackM * sin);
 	const stretch = stretchSlopes(belief, x, index);
 	const gradient = angle.gradient.map(part => part * perAngle);
 	gradient[layout.pull(index)]! += perStretch * stretch.byPull;
 	gradient[layout.stiffness(index)]! += centsPerLogTension + perStretch * stretch.byStiffness;
 	gradient[layout.mass(index)]! += perStretch * stretch.byMass - centsPerLogTension;
-	gradient[layout.arm]! += perTravel * string.armM * Math.sin(angle.value);
+	gradient[layout.arm]! += perTravel * bridge.armM[index]! * sin;
+	gradient[layout.setback]! -= perTravel * (1 - Math.cos(angle.value));
 	return {value, gradient};
 }
 

@@ -19,13 +19,3 @@ export interface Lever {
 export function travelAt({armM, setbackM}: Lever, angleRad: number): number {
 	return armM * Math.sin(angleRad) - setbackM * (1 - Math.cos(angleRad));
 }
-
-/** First derivative of the travel: metres per radian, which is also the moment arm. */
-export function travelSlopeAt({armM, setbackM}: Lever, angleRad: number): number {
-	return armM * Math.cos(angleRad) - setbackM * Math.sin(angleRad);
-}
-
-/** Second derivative of the travel, metres per radian squared. */
-export function travelCurvatureAt({armM, setbackM}: Lever, angleRad: number): number {
-	return -armM * Math.sin(angleRad) - setbackM * Math.cos(angleRad);
-}

@@ -1,15 +1,17 @@
-import type {Belief} from '../estimation/belief.ts';
-import {angleFor, bridgeOf} from '../estimation/belief.ts';
-import {holdCents, only} from '../estimation/hold.ts';
-import {frequencyAt, tensionAt} from '../physics/elastic-string.ts';
-import {travelAt} from '../physics/lever.ts';
+import {angleFor, type Belief, bridgeOf, springMomentNm} from '../estimation/belief.ts';
+import {grippedAt, held, only, type Pose, poseOf} from '../estimation/hold.ts';
+import {frequencyAt, restAngleRad, tensionAt, travelAt} from '../physics/bridge.ts';
 
 /** Cents of every string for a guess at the unknowns; `undefined` when slack or off. */
 export function centsOf(belief: Belief, x: ArrayLike<number>): (number | undefined)[] {
+	return centsAt(belief, x, angleFor(belief, x));
+}
+
+/** The same with the plate at a known angle. */
+export function centsAt(belief: Belief, x: ArrayLike<number>, angleRad: number): (number | undefined)[] {
 	const bridge = bridgeOf(belief, x);
-	const angle = angleFor(belief, x);
-	return bridge.strings.map((string, index) => {
-		const frequencyHz = frequencyAt(string, travelAt(string, angle));
+	return belief.strings.map((_, index) => {
+		const frequencyHz = frequencyAt(bridge, index, travelAt(bridge, index, angleRad));
 		return frequencyHz === undefined
 			? undefined
 			: 1200 * Math.log2(frequencyHz / belief.model.strings[index]!.targetHz);
@@ -19,8 +21,8 @@ export function centsOf(belief: Belief, x: ArrayLike<number>): (number | undefin
 /** Tension in newtons of every string for a guess at the unknowns. */
 export function tensionsOf(belief: Belief, x: ArrayLike<number>): number[] {
 	const bridge = bridgeOf(belief, x);
-	const angle = angleFor(belief, x);
-	return bridge.strings.map(string => tensionAt(string, travelAt(string, angle)));
+	const angle = restAngleRad(bridge);
+	return belief.strings.map((_, index) => tensionAt(bridge, index, travelAt(bridge, index, angle)));
 }
 
 /** What is still to be turned and where each of those should stand at the end, cents by string. */
@@ -47,13 +49,31 @@ export function endPlaces({todo, endCents}: Todo, except?: number): (number | un
  * @returns Cents by string; `undefined` for strings that are not to be turned.
  */
 export function aimsOf(belief: Belief, x: ArrayLike<number>, plan: Todo): (number | undefined)[] {
-	const end = holdCents(belief, x, endPlaces(plan)).x;
-	return belief.strings.map((_, index) => {
-		if (!plan.todo.has(index)) return undefined;
-		const now = Float64Array.from(x);
-		now[belief.layout.pull(index)] = end[belief.layout.pull(index)]!;
-		return centsOf(belief, now)[index];
-	});
+	const now = poseOf(belief, x);
+	const end = held(belief, now, endPlaces(plan));
+	return belief.strings.map((_, index) => (plan.todo.has(index) ? aimFor(belief, now, end, index) : undefined));
+}
+
+/** Where one string must be set now for it to be at its place in `end` without being touched again. */
+function aimFor(belief: Belief, now: Pose, end: Pose, index: number): number | undefined {
+	const x = Float64Array.from(now.x);
+	const at = belief.layout.pull(index);
+	x[at] = end.x[at]!;
+	const bridge = grippedAt(belief, x, now.play, now.angleRad);
+	if (bridge.slidesBelowM[index] !== Number.NEGATIVE_INFINITY || belief.strings[index]!.on !== 'sounding') {
+		// On the way home wire slides in at once when the plate goes down, but only after its play when it goes up.
+		const homeM = travelAt(bridge, index, end.angleRad);
+		const width = bridge.slidesAboveM[index]! - bridge.slidesBelowM[index]!;
+		bridge.slidesAboveM[index] = homeM;
+		bridge.slidesBelowM[index] = homeM - (Number.isFinite(width) ? width : 0);
+		const {speakingLengthM, behindNutM} = belief.model.strings[index]!;
+		bridge.sharing[index] = belief.nut === 'locked' ? 1 : speakingLengthM / (speakingLengthM + behindNutM);
+	}
+
+	bridge.springMomentNm = springMomentNm(belief, x, end.lean);
+	const angleRad = restAngleRad(bridge, now.angleRad);
+	const frequencyHz = frequencyAt(bridge, index, travelAt(bridge, index, angleRad));
+	return frequencyHz === undefined ? undefined : 1200 * Math.log2(frequencyHz / belief.model.strings[index]!.targetHz);
 }
 
 /**
@@ -66,6 +86,7 @@ export function landingOf(
 	plan: Todo,
 	set: {readonly index: number; readonly aimCents: number},
 ): (number | undefined)[] {
-	const now = holdCents(belief, x, only(belief, set.index, set.aimCents));
-	return centsOf(belief, holdCents(belief, now.x, endPlaces(plan, set.index)).x);
+	const now = held(belief, poseOf(belief, x), only(belief, set.index, set.aimCents));
+	const end = held(belief, now, endPlaces(plan, set.index));
+	return centsAt(belief, end.x, end.angleRad);
 }

@@ -1,6 +1,5 @@
 import {angleFor, type Belief, bridgeOf, wireFor} from '../estimation/belief.ts';
-import {centsPerLogTension} from '../physics/elastic-string.ts';
-import {travelAt} from '../physics/lever.ts';
+import {centsPerLogTension, travelAt} from '../physics/bridge.ts';
 
 /**
  * Largest share of the minimum breaking load that an aim may ask for. Music
@@ -18,7 +17,7 @@ export function ceilingCents(belief: Belief, index: number): number {
 	const limitN = string.breakingLoadN * (string.wound ? safeShare.wound : safeShare.plain);
 	const wire = wireFor(belief, belief.mean, index);
 	const bridge = bridgeOf(belief, belief.mean);
-	const lengthM = wire.speakingLengthM + travelAt(bridge.strings[index]!, angleFor(belief, belief.mean));
+	const lengthM = wire.speakingLengthM + travelAt(bridge, index, angleFor(belief, belief.mean));
 	const massSd = Math.sqrt(belief.covariance.get(belief.layout.mass(index), belief.layout.mass(index)));
 	const massPerLength = wire.massPerLengthKgPerM / (1 + limitN / wire.axialStiffnessN);
 	const frequencyHz = Math.sqrt(limitN / massPerLength) / (2 * lengthM);

@@ -13,7 +13,7 @@ export type TuningStep =
 	| {
 			readonly kind: 'read';
 			readonly index: number;
-			readonly why: 'never-read' | 'uncertain' | 'teaches-most' | 'prove-result';
+			readonly why: 'never-read' | 'uncertain' | 'teaches-most' | 'prove-result' | 'settling';
 	  }
 	| {
 			readonly kind: 'turn';
@@ -69,6 +69,8 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	options.sort((a, b) => b.score - a.score);
 	const order = options.map(({index}) => index);
 	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, endCents, aims, order});
+	const unsettled = nextToPull(belief, now.estimates, sounding);
+	if (unsettled !== undefined) return plan({kind: 'read', index: unsettled, why: 'settling'});
 	if (unread !== undefined) return plan({kind: 'read', index: unread, why: 'never-read'});
 	const [best] = options;
 	if (!best) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
@@ -86,6 +88,24 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 		gentle: best.gentle,
 		why: best.gentle ? 'strength' : best.sure > 0.5 ? 'next-in-plan' : 'far-off',
 	});
+}
+
+/** A string newer than this would go flat by more than a cent or two while the rest is done. */
+const settledNewness = 0.3;
+/** Pulling a string that hangs far below its pitch takes little out of it. */
+const pullFromCents = -350;
+
+/** A new string to be pulled by hand before anything is set finely: when all are tight, none turned unread. */
+function nextToPull(
+	belief: Belief,
+	now: readonly (Estimate | undefined)[],
+	sounding: readonly number[],
+): number | undefined {
+	const isReady = sounding.every(index => {
+		const {on, turnedUnread, everRead} = belief.strings[index]!;
+		return on === 'sounding' && !turnedUnread && (!everRead || (now[index]?.mean ?? -1e4) > pullFromCents);
+	});
+	return isReady ? sounding.find(index => belief.strings[index]!.newness > settledNewness) : undefined;
 }
 
 interface Option {
@@ -140,7 +160,11 @@ function proofOrDone(
 		probability: probabilityWithin(now[index] ?? {mean: 0, sd: 1e3}, goal.toleranceCents),
 	}));
 	const doubtful = errors
-		.filter(({index, probability}) => probability < 0.96 && readsSinceTouch[index]! < mostRepeats)
+		.filter(
+			({index, probability}) =>
+				// Nothing is called done that was not heard after the last turn.
+				readsSinceTouch[index] === 0 || (probability < 0.96 && readsSinceTouch[index]! < mostRepeats),
+		)
 		.reduce((a: (typeof errors)[number] | undefined, b) => (!a || b.probability < a.probability ? b : a), undefined);
 	if (doubtful) return {kind: 'read', index: doubtful.index, why: 'prove-result'};
 	const worst = errors.reduce((a, b) => (b.probability < a.probability ? b : a));

@@ -83,9 +83,9 @@ function saddlePlanFor(
 /** Share of one string's stiffness in all that holds the bridge: how far it gives way to a fretted string. */
 function giveShareOf(belief: Belief, index: number): number {
 	const bridge = bridgeOf(belief, belief.mean);
-	const {armM} = bridge.strings[index]!;
-	// Slack strings count as they will when they are back.
-	const stiffness = bridge.strings.map(string => string.axialStiffnessN / string.sharedLengthM);
+	const armM = bridge.armM[index]!;
+	// Slack strings count as they will when they are back; a fretted string moves too little for wire to slide at the nut.
+	const stiffness = Array.from(bridge.axialStiffnessN, (each, at) => each / bridge.speakingLengthM[at]!);
 	const together = stiffness.reduce((sum, each) => sum + each, bridge.springRateNmPerRad / armM ** 2);
 	return stiffness[index]! / together;
 }

@@ -1,11 +1,8 @@
 import {type Belief, priorBelief} from '../../source/estimation/belief.ts';
-import {learn} from '../../source/estimation/learn.ts';
 import type {Guitar} from '../../source/practice/index.ts';
 import {modelOf} from './model-of.ts';
 
 /** The belief a person starts with who says what strings are on and whether they are new or still slack. */
 export function firstBelief(guitar: Guitar, isNew: boolean, isSlack: boolean): Belief {
-	const prior = priorBelief(modelOf(guitar.spec), {nut: 'open', newness: isNew ? 1 : 0});
-	if (!isSlack) return prior;
-	return guitar.strings.reduce((belief, _, index) => learn(belief, {kind: 'fitted', index}), prior);
+	return priorBelief(modelOf(guitar.spec), {nut: 'open', newness: isNew ? 1 : 0, isBare: isSlack});
 }

@@ -6,7 +6,7 @@ import type {TuningGoal} from '../../source/planning/goal.ts';
 import {planTuning} from '../../source/planning/tuning-plan.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
 import {pluck} from '../../source/practice/read.ts';
-import {turnTo} from '../../source/practice/work.ts';
+import {stretchString, turnTo} from '../../source/practice/work.ts';
 import {openCents} from '../../source/practice/sound.ts';
 import {tensionsN} from '../../source/practice/sound.ts';
 
@@ -16,6 +16,8 @@ export interface Pass {
 	readonly belief: Belief;
 	readonly adjustments: number;
 	readonly plucks: number;
+	/** Strings pulled by hand to take the give out. */
+	readonly pulls: number;
 	readonly finished: boolean;
 	/** Every forecast move beside what truly happened, cents, in spreads. */
 	readonly shifts: readonly {readonly predicted: number; readonly sd: number; readonly true: number}[];
@@ -30,6 +32,7 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 	let belief = prior;
 	let adjustments = 0;
 	let plucks = 0;
+	let pulls = 0;
 	let strain = 0;
 	const shifts: {predicted: number; sd: number; true: number}[] = [];
 	const lines: string[] = [];
@@ -39,7 +42,7 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 		const {step: next} = plan;
 		if (log) lines.push(describe(next, plan.now, guitar));
 		if (next.kind === 'done') {
-			return {guitar, belief, adjustments, plucks, finished: true, shifts, strain, log: lines};
+			return {guitar, belief, adjustments, plucks, pulls, finished: true, shifts, strain, log: lines};
 		}
 
 		if (next.kind === 'turn') {
@@ -62,6 +65,14 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 			reads = reads.map(() => 0);
 		}
 
+		if (next.kind === 'read' && next.why === 'settling') {
+			// All along its length: three pulls, no adjustment.
+			for (let pull = 0; pull < 3; pull++) guitar = stretchString(guitar, next.index);
+			belief = learn(belief, {kind: 'pulled', index: next.index});
+			pulls++;
+			reads = reads.map(() => 0);
+		}
+
 		const heard = pluck(rng, guitar, next.index, {how: 'open'});
 		guitar = heard.guitar;
 		plucks++;
@@ -73,7 +84,7 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 		}
 	}
 
-	return {guitar, belief, adjustments, plucks, finished: false, shifts, strain, log: lines};
+	return {guitar, belief, adjustments, plucks, pulls, finished: false, shifts, strain, log: lines};
 }
 
 function describe(
