@@ -172,7 +172,10 @@ describe('travel', () => {
 	test('another threaded hole is said and stored with the move', () => {
 		const reach = {kind: 'reachable', hole: 'back', changesHole: true, chance: 0.98} as const;
 		const plans = {2: {...toMove(3, 8), reach}};
-		expect(intonate.task(bench(start, plans)).how![0]).toBe('string 2: 3.00 mm back, with the screw in the back hole');
+		expect(intonate.task(bench(start, plans)).how).toEqual([
+			'Saddle moves to come: 2: 3.00 mm back.',
+			'String 2: with the screw in the back hole.',
+		]);
 		expect(entered(intonate.task(bench([...start, ...slack(2)], plans)))).toEqual([
 			{type: 'SaddleMoved', string: 2, travelMm: 3, hole: 'back'},
 		]);
@@ -180,9 +183,10 @@ describe('travel', () => {
 
 	test('out of travel: the end is the best to be had, and it is said so', () => {
 		const plans: Plans = {2: {...toMove(0, 8), step: {kind: 'out-of-travel', travelMm: 1.5}}};
-		expect(intonate.task(bench(start, plans)).how![0]).toBe(
-			'string 2: 1.50 mm back, the end of its travel: that is the best to be had here',
-		);
+		expect(intonate.task(bench(start, plans)).how).toEqual([
+			'Saddle moves to come: 2: 1.50 mm back.',
+			'String 2: the end of its travel, the best to be had here.',
+		]);
 	});
 
 	test('a saddle that stands at its end is left', () => {
@@ -201,8 +205,7 @@ describe('all in one slack period', () => {
 		expect(task.headline).toBe('Slacken strings 2, 4 and 6 until loose, saddle screws still tight.');
 		expect(task.act).toEqual({kind: 'slacken', strings: [2, 4, 6]});
 		expect(entered(task)).toEqual(slack(2, 4, 6));
-		expect(task.how![0]).toBe('string 2: 1.87 mm back, within its travel');
-		expect(task.how![1]).toBe('string 4: 1.50 mm forward, within its travel');
+		expect(task.how![0]).toBe('Saddle moves to come: 2: 1.87 mm back, 4: 1.50 mm forward, 6: 3.00 mm back.');
 		expect(task.why).toMatch(/do not chase/);
 	});
 

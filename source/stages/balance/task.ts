@@ -34,6 +34,7 @@ function measureTask({sheet, plate}: Bench, again: boolean): Task {
 		how: measure.how(formatTypedLength(sheet.tailArmMm, sheet.units)),
 		prompt: measure.prompt,
 		example: measure.example,
+		tableRests: true,
 		practice: {kind: 'measure-plate'},
 		progress: again ? 0.9 : 0.1,
 	};

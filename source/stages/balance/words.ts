@@ -22,7 +22,7 @@ export const words = {
 		},
 		atPitch: (tail: string, wish: string) => `Now it would stand ${tail} with all at pitch; wanted ${wish}.`,
 		how: [
-			'Both screws the same, an eighth or a quarter at a time in turn. Everything goes out of tune: that is in the plan.',
+			'Both alike, an eighth at a time in turn. All goes out of tune: that is planned.',
 			'Turned another amount? Type it: 3/8, or 1/2 looser, or treble 1/2 bass 1/4.',
 			'Leave enough thread in the wood: a screw backed too far out pulls loose.',
 		],

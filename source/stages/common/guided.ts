@@ -80,7 +80,7 @@ function turnTask(
 	return {
 		headline: words[gentle ? 'gentle' : 'turn'](nameOf(row), way, aimShown(row, aimCents, bench)),
 		why,
-		how: [words.comeUp, words.softly, otherString(bench)],
+		how: [words.comeUp, otherString(bench), words.softly],
 		prompt: words[promptFor(bench, 'turn')](nameOf(row)),
 		example: aimExample(aimCents),
 		string: row.string,

@@ -25,7 +25,7 @@ export function task(bench: Bench): Task {
 		case 'fretted':
 			return frettedTask(step.rows[0]!, bench, progress);
 		case 'plate':
-			return {...words.plate, practice: {kind: 'measure-plate'}, progress};
+			return {...words.plate, tableRests: true, practice: {kind: 'measure-plate'}, progress};
 		case 'motion':
 			return motionTask(step.motion, bench, progress);
 		case 'tune':

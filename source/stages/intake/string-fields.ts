@@ -27,7 +27,7 @@ export const set: Field = {
 	id: 'set',
 	label: labels.set,
 	shown: ({strings}) => gaugesShown(strings),
-	how: ({strings}) => [...words.set.how, setsShown(strings.length)],
+	how: ({strings}) => [...words.set.how, ...setsShown(strings.length)],
 	example: () => '10-46',
 	read: (text, sheet) => mapEntry(gaugesFrom(text, sheet), gauges => withSet(sheet, gauges)),
 };
@@ -36,7 +36,7 @@ export const tuning: Field = {
 	id: 'tuning',
 	label: labels.tuning,
 	shown: ({strings}) => tuningShown(strings),
-	how: ({strings}) => [...words.tuning.how, tuningsShown(strings.length)],
+	how: ({strings}) => [...words.tuning.how, ...tuningsShown(strings.length)],
 	example: () => 'drop D',
 	read: (text, sheet) => mapEntry(notesFrom(text, sheet), notes => withTuning(sheet, notes)),
 };
@@ -56,7 +56,7 @@ export const oldSet: Field = {
 	id: 'old-set',
 	label: labels.oldSet,
 	shown: sheet => (sheet.before ? gaugesShown(sheet.before) : words.same),
-	how: ({strings}) => [...hows.old, ...words.set.how, setsShown(strings.length)],
+	how: ({strings}) => [...hows.old, ...words.set.how, ...setsShown(strings.length)],
 	example: () => '9-42',
 	read: (text, sheet) =>
 		mapEntry(gaugesFrom(text, sheet), gauges => withBefore(sheet, before => withSet(before, gauges))),
@@ -67,7 +67,7 @@ export const oldTuning: Field = {
 	id: 'old-tuning',
 	label: labels.oldTuning,
 	shown: sheet => (sheet.before ? tuningShown(sheet.before) : words.same),
-	how: ({strings}) => [...hows.old, ...words.tuning.how, tuningsShown(strings.length)],
+	how: ({strings}) => [...hows.old, ...words.tuning.how, ...tuningsShown(strings.length)],
 	example: () => 'standard',
 	read: (text, sheet) =>
 		mapEntry(notesFrom(text, sheet), notes => withBefore(sheet, before => withTuning(before, notes))),
@@ -115,14 +115,32 @@ function tuningShown(strings: readonly StringSheet[]): string {
 	return tuningOf(notes)?.name ?? notes.toReversed().join(' ');
 }
 
-function setsShown(count: number): string {
-	return setsFor(count)
-		.map(({name, strings}) => `${name} ${endsOf(strings)}`)
-		.join(', ');
+function setsShown(count: number): readonly string[] {
+	return inColumns(
+		setsFor(count).map(({name, strings}) => `${endsOf(strings)} ${name}`),
+		{perRow: 2, width: 28},
+	);
 }
 
-function tuningsShown(count: number): string {
-	return tuningsFor(count)
-		.map(({name}, index) => `${index + 1} ${name}`)
-		.join('  ');
+function tuningsShown(count: number): readonly string[] {
+	return inColumns(
+		tuningsFor(count).map(({name}, index) => `${index + 1} ${name}`),
+		{perRow: 3, width: 19},
+	);
+}
+
+/** Rows of a list that reads across; narrow enough for the smallest screen. */
+function inColumns(
+	cells: readonly string[],
+	{perRow, width}: {readonly perRow: number; readonly width: number},
+): readonly string[] {
+	const rows = Array.from({length: Math.ceil(cells.length / perRow)}, (_, row) =>
+		cells.slice(row * perRow, (row + 1) * perRow),
+	);
+	return rows.map(row =>
+		row
+			.map(cell => cell.padEnd(width))
+			.join(' ')
+			.trimEnd(),
+	);
 }

@@ -10,15 +10,12 @@ export const words = {
 	set: {
 		headline: 'Which strings go on, or are on?',
 		why: 'Gauges tell how hard each string pulls and how much it answers the bridge.',
-		how: [
-			'A set by name or by its ends: tens, 10-46.',
-			'Or all gauges in thousandths, thin first, w for wound: 10 13 17 26w 36w 46w.',
-		],
+		how: ['A set by name or by its ends: tens, 10-46. Or all gauges, w for wound: 10 13 17 26w 36w 46w.'],
 	},
 	tuning: {
 		headline: 'Which notes is it to be tuned to?',
 		why: 'Pitch and gauge together set the pull that the springs must hold.',
-		how: ['A number, a name like drop D, or all notes, thick first: E A D G B E or E2 A2 D3 G3 B3 E4.'],
+		how: ['A number, a name like drop D, or all notes, thick first: E2 A2 D3 G3 B3 E4.'],
 	},
 	scale: {
 		headline: 'How long is the scale?',

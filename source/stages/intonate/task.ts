@@ -14,7 +14,7 @@ import {reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {errorOf, id, isMoved, learningOf, planned, statusOf, travelMmOf} from './status.ts';
 import {stepOf, wayChoice} from './step.ts';
-import {expectedLine, planLine, suspicionLine} from './travel.ts';
+import {expectedLine, planLines, reachLine, suspicionLine} from './travel.ts';
 import {words} from './words.ts';
 
 /** The ways with what they cost, every saddle being off until it was read. */
@@ -83,6 +83,7 @@ function learnTask(row: StringRow, bench: Bench, progress: number): Task {
 			...(why !== undefined && {why}),
 			headline: headline(nameOf(row)),
 			prompt: prompt(nameOf(row)),
+			tableRests: true,
 			string: row.string,
 			practice,
 			progress,
@@ -134,7 +135,7 @@ function slackenTask(rows: readonly StringRow[], bench: Bench, progress: number)
 	return {
 		headline: headline(stringsNamed(strings)),
 		why,
-		how: [...rows.map(row => planLine(row, bench)), ...(rows.length > 1 ? [how] : [])],
+		how: [...planLines(rows, bench), ...(rows.length > 1 ? [how] : [])],
 		prompt,
 		act: {kind: 'slacken', strings},
 		...(strings.length === 1 && {string: strings[0]!}),
@@ -154,7 +155,7 @@ function moveTask(row: StringRow, bench: Bench, progress: number): Task {
 	return {
 		headline: move.headline(nameOf(row), `${travel}, ${travelMm >= 0 ? move.back : move.forward}`),
 		why: move.why(error, formatTrimmed(bench.sheet.frettedToleranceCents, 1)),
-		how: [planLine(row, bench), ...expectedLine(row), ...suspicionLine(row), ...move.how],
+		how: [...reachLine(row), ...expectedLine(row), ...suspicionLine(row), ...move.how],
 		prompt: move.prompt(nameOf(row)),
 		example: move.example,
 		string: row.string,

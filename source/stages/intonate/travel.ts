@@ -5,17 +5,19 @@ import {formatPercent} from '../../units/quantities.ts';
 import {planned, travelMmOf} from './status.ts';
 import {words} from './words.ts';
 
-/** One line before anything is slackened: how far, which way, and whether the saddle can go there. */
-export function planLine(row: StringRow, {sheet}: Bench): string {
-	const travel = formatTravel(travelMmOf(row), sheet.units);
-	return words.plan(row.string, travel, reachWords(row));
+/** Before anything is slackened: how far and which way each is to go, and what is out of the ordinary about it. */
+export function planLines(rows: readonly StringRow[], {sheet}: Bench): readonly string[] {
+	const moves = rows.map(row => words.planned(row.string, formatTravel(travelMmOf(row), sheet.units)));
+	return [words.plan(moves.join(', ')), ...rows.flatMap(reachLine)];
 }
 
-function reachWords(row: StringRow): string {
-	if (planned(row).kind === 'out-of-travel') return words.endOfTravel;
+/** Nothing to say when the saddle can go there with its screw where it is. */
+export function reachLine(row: StringRow): readonly string[] {
+	const {string} = row;
+	if (planned(row).kind === 'out-of-travel') return [words.endOfTravel(string)];
 	const reach = row.saddle?.reach;
-	if (reach?.kind !== 'reachable') return words.travelUnknown;
-	return reach.changesHole ? words.otherHole[reach.hole] : words.withinTravel;
+	if (reach?.kind !== 'reachable') return [words.travelUnknown(string)];
+	return reach.changesHole ? [words.otherHole[reach.hole](string)] : [];
 }
 
 /** What the move should bring, with its chance. */

@@ -74,14 +74,20 @@ export function task(bench: Bench): Task {
 		case 'choose': {
 			const usual = bench.sheet.job === 'whole' ? 'stay' : 'one';
 			const {headline, why} = words.ways;
-			return choiceTask(restring, ways, usual, {headline, why, progress, cautions: words.cautions});
+			return choiceTask(restring, ways, usual, {
+				headline,
+				why,
+				progress,
+				cautions: words.cautions,
+				tableRests: true,
+			});
 		}
 		case 'support':
-			return simple(words.support, [{type: 'SupportPlaced'}], progress);
+			return simple(words.support, [{type: 'SupportPlaced'}], progress, {tableRests: true});
 		case 'open':
-			return simple(words.open, [{type: 'NutOpened'}], progress, {cautions: words.cautions});
+			return simple(words.open, [{type: 'NutOpened'}], progress, {cautions: words.cautions, tableRests: true});
 		case 'centre':
-			return simple(words.centre, [{type: 'FineTunersCentred'}], progress);
+			return simple(words.centre, [{type: 'FineTunersCentred'}], progress, {tableRests: true});
 		case 'remove': {
 			const {string} = step.row;
 			const said = {...words.remove, headline: words.remove.headline(nameOf(step.row))};
