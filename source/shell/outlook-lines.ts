@@ -53,9 +53,11 @@ function moveLines({movesPerTenCents}: Outlook, {strings}: Bench): readonly Line
 export function worstLines({worstAfterStep}: Outlook, width: number, glyphs: Glyphs): readonly Line[] {
 	const title = line('Worst string after each turn (cents)', 'strong');
 	if (worstAfterStep.length === 0) return [title, line('Nothing turned yet.', 'quiet')];
-	const most = Math.max(1, ...worstAfterStep);
 	const room = Math.max(5, Math.min(40, width - 14));
 	const first = Math.max(0, worstAfterStep.length - 12);
+	// From a thousand cents to one in a few turns: bars grow with the logarithm, or the last ones would all be alike.
+	const size = (cents: number): number => Math.log1p(cents);
+	const most = Math.max(1, ...worstAfterStep.slice(first).map(size));
 	return [
 		title,
 		...worstAfterStep
@@ -63,10 +65,7 @@ export function worstLines({worstAfterStep}: Outlook, width: number, glyphs: Gly
 			.map((cents, index) => [
 				span(fitTo(String(first + index + 1), 3, 'right'), 'quiet'),
 				span(fitTo(formatNumber(cents, 1), 8, 'right')),
-				span(
-					` ${glyphs.brick.repeat(Math.max(cents > 0 ? 1 : 0, Math.round((Math.min(cents, most) / most) * room)))}`,
-					'accent',
-				),
+				span(` ${glyphs.brick.repeat(Math.max(cents > 0 ? 1 : 0, Math.round((size(cents) / most) * room)))}`, 'accent'),
 			]),
 	];
 }
