@@ -1,6 +1,13 @@
-import {type Belief, nominalMomentNm, nominalRateNmPerRad, nominalTargetTensionN} from '../estimation/belief.ts';
+import {
+	type Belief,
+	nominalArmM,
+	nominalMomentNm,
+	nominalRateNmPerRad,
+	nominalTargetTensionN,
+} from '../estimation/belief.ts';
 import {replaced} from '../estimation/gaussian.ts';
 import type {InstrumentModel} from '../estimation/instrument-model.ts';
+import {priorSd} from '../estimation/priors.ts';
 
 /** Old strings as they come in, shares of their pull at pitch: a semitone off all round would be 0.12. Judgement. */
 const oldPullSd = 0.05;
@@ -19,29 +26,32 @@ const stoodSdM = 0.0007;
  */
 export function withOldStrings(belief: Belief, old: InstrumentModel, stoodM: number): Belief {
 	const {layout, model} = belief;
+	const {rival: _, ...floating} = belief;
 	const mean = Float64Array.from(belief.mean);
 	let covariance = belief.covariance.clone();
-	const pulls = old.strings.map(nominalTargetTensionN);
-	const totalN = pulls.reduce((sum, pull) => sum + pull, 0);
-	const momentShare = nominalMomentNm(old) / nominalMomentNm(model);
-	const fromPulls = new Float64Array(layout.size);
+	const totalNm = nominalMomentNm(model);
+	const held = new Float64Array(layout.size);
+	let packetVariance = 1e-8;
+	mean[layout.balance] = -1;
 	for (const [index, string] of model.strings.entries()) {
+		const was = old.strings[index]!;
 		const at = layout.pull(index);
-		const pull = pulls[index]! / nominalTargetTensionN(string);
+		const pull = nominalTargetTensionN(was) / nominalTargetTensionN(string);
+		const share = (nominalTargetTensionN(string) * nominalArmM(model, index)) / totalNm;
 		mean[at] = pull;
 		covariance = replaced(covariance, at, new Float64Array(layout.size), (oldPullSd * pull) ** 2);
-		// A share more on one string was a share more that the springs held.
-		fromPulls[at] = ((pulls[index]! / totalN) * momentShare) / pull;
+		mean[layout.balance]! += share * pull;
+		held[at] = share;
+		// The same wire tuned elsewhere weighs what it weighed; another packet's has an error of its own.
+		if (was.massPerLengthKgPerM === string.massPerLengthKgPerM) held[layout.mass(index)] = share * pull;
+		else packetVariance += (share * pull * (string.wound ? priorSd.massWound : priorSd.massPlain)) ** 2;
 	}
 
-	mean[layout.balance] = momentShare - 1;
-	// What the packets do not tell of the old strings' mass: independent from string to string.
-	const packetSd = 0.03 / Math.sqrt(model.strings.length);
-	covariance = replaced(covariance, layout.balance, fromPulls, (packetSd * momentShare) ** 2);
-	const perRad = nominalRateNmPerRad(model) / nominalMomentNm(model);
+	covariance = replaced(covariance, layout.balance, held, packetVariance);
+	const perRad = nominalRateNmPerRad(model) / totalNm;
 	mean[layout.home] = mean[layout.balance]! - perRad * Math.asin(stoodM / model.tailArmM);
 	const onlyBalance = new Float64Array(layout.size);
 	onlyBalance[layout.balance] = 1;
 	covariance = replaced(covariance, layout.home, onlyBalance, ((perRad * stoodSdM) / model.tailArmM) ** 2);
-	return {...belief, mean, covariance};
+	return {...floating, mean, covariance};
 }

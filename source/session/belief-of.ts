@@ -1,5 +1,8 @@
-import {type Belief, type Learned, priorBelief} from '../estimation/belief.ts';
+import {type Belief, priorBelief} from '../estimation/belief.ts';
 import {learn} from '../estimation/learn.ts';
+import {type Learned, recalled} from '../estimation/memory.ts';
+import {withOldStrings} from '../planning/old-strings.ts';
+import {plateUnknown} from '../planning/plate-unknown.ts';
 import type {Fact, Story} from './facts.ts';
 import {instrumentFrom} from './instrument.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -17,11 +20,15 @@ export function beliefOf(story: Story, sheet: InstrumentSheet, learned?: Learned
 	const facts = story.filter(fact => fact.type !== 'SheetFilled');
 	let at = facts.length - 1;
 	while (at >= 0 && !memory.has(facts[at]!)) at--;
-	let belief =
-		at >= 0 ? memory.get(facts[at]!)! : priorBelief(instrumentFrom(sheet), {nut: 'locked', newness: 0}, learned);
+	let belief = at >= 0 ? memory.get(facts[at]!)! : startOf(sheet, learned);
 	const sheets = sheetsInForce(story);
 	for (const fact of facts.slice(at + 1)) {
 		if (isStillOldString(fact, story, sheet)) continue;
+		// The first measure of the plate stands by itself: neither habit nor memory says how level it came in.
+		if (fact.type === 'PlateMeasured' && fact === story.find(({type}) => type === 'PlateMeasured')) {
+			belief = plateUnknown(belief);
+		}
+
 		for (const happening of happeningsOf(fact, sheets.get(fact) ?? sheet, sheet)) belief = learn(belief, happening);
 		memory.set(fact, belief);
 	}
@@ -55,6 +62,20 @@ function sheetsInForce(story: Story): Map<Fact, InstrumentSheet> {
 /** In a change of set, what was read on the old strings says nothing about the new ones. */
 function isStillOldString(fact: Fact, story: Story, sheet: InstrumentSheet): boolean {
 	if (!sheet.before || fact.type !== 'PitchRead') return false;
+	// The same string tuned elsewhere is no other string.
+	const [was, is] = [sheet.before[indexOf(fact.string)], sheet.strings[indexOf(fact.string)]];
+	if (was && is && was.gaugeThou === is.gaugeThou && was.wound === is.wound && was.coreThou === is.coreThou)
+		return false;
 	const fitted = story.findIndex(each => each.type === 'StringFitted' && indexOf(each.string) === indexOf(fact.string));
 	return fitted < 0 || story.indexOf(fact) < fitted;
+}
+
+function startOf(sheet: InstrumentSheet, learned: Learned | undefined): Belief {
+	const prior = priorBelief(instrumentFrom(sheet), {nut: 'locked', newness: 0});
+	const known = recalled(prior, learned, {
+		newStrings: sheet.job === 'restring' || sheet.job === 'change',
+		newSprings: false,
+	});
+	if (!sheet.before) return known;
+	return withOldStrings(known, instrumentFrom({...sheet, strings: sheet.before}), sheet.plateWishMm / 1000);
 }

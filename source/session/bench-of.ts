@@ -4,17 +4,20 @@ import {noise} from '../estimation/priors.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
-import {planClaw} from '../planning/claw-plan.ts';
+import {armRanges} from '../planning/arm-range.ts';
 import {type Act as PhysicalAct, consequencesOf} from '../planning/forecast.ts';
 import type {TuningGoal} from '../planning/goal.ts';
 import {tensionsOf} from '../planning/landing.ts';
+import {planWithout} from '../planning/lost-string.ts';
 import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
-import type {Act, Bench, Forecast, PlateRow, StringRow, StringState, TuningAdvice} from './bench.ts';
+import type {Act, Bench, Forecast, Lost, StringRow, StringState, TuningAdvice} from './bench.ts';
 import {beliefOf} from './belief-of.ts';
 import {stateOf} from './evolve.ts';
 import type {Story} from './facts.ts';
 import {targetHzOf} from './instrument.ts';
+import {plateOf} from './plate.ts';
 import {saddleOf} from './saddles.ts';
+import {changeForecastOf, pullAtPitchN} from './set-change.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import {type SessionState, touchedSince} from './state.ts';
 import {indexOf} from './to-happenings.ts';
@@ -44,6 +47,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const goal = goalOf(sheet);
 	const reads = readsSinceTouch(state, sheet);
 	const plan = planTuning(belief, goal, reads);
+	const change = changeForecastOf(story, learned);
 	return {
 		story,
 		sheet,
@@ -51,7 +55,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		blocked: state.blocked,
 		springs: state.springs ?? sheet.springs,
 		strings: rowsOf(story, state, sheet, belief, plan),
-		plate: plateOf(state, sheet, belief),
+		plate: plateOf(story, state, sheet, belief),
 		tuning: adviceOf(plan),
 		ticked: state.ticked,
 		ways: state.ways,
@@ -59,6 +63,8 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		...(state.reopenedStage === undefined ? {} : {reopenedStage: state.reopenedStage}),
 		lastAdjustment: state.lastTouch,
 		adjustments: state.adjustments,
+		...(change ? {change} : {}),
+		without: string => lostOf(belief, sheet, string),
 		forecast: act => forecastOf(belief, sheet, act),
 		expectReading: (string, how) => {
 			if (how === 'fretted') return undefined;
@@ -95,6 +101,7 @@ function rowsOf(
 ): StringRow[] {
 	const tensions = tensionsOf(belief, belief.mean);
 	const targetTensions = belief.model.strings.map(nominalTargetTensionN);
+	const arms = armRanges(belief, sheet.plateWishMm / 1000);
 	return sheet.strings.map((row, index): StringRow => {
 		const string = stringNumbers[index]!;
 		const session = state.strings[string];
@@ -102,6 +109,7 @@ function rowsOf(
 		const isKnown = status.everRead && !status.turnedUnread && status.on === 'sounding';
 		const now = isKnown ? plan.now[index] : undefined;
 		const aim = plan.step.kind === 'turn' && plan.step.index === index ? plan.step.aim : plan.aims[index];
+		const before = sheet.before?.[index];
 		const last = session.lastHow && session.readings[session.lastHow]?.last;
 		return {
 			string,
@@ -115,6 +123,8 @@ function rowsOf(
 			...(aim ? {aim} : {}),
 			tensionN: status.on === 'sounding' ? tensions[index]! : 0,
 			targetTensionN: targetTensions[index]!,
+			...(before ? {tensionBeforeN: pullAtPitchN(before, sheet)} : {}),
+			...(arms[index] ? {arm: arms[index]} : {}),
 			strengthShare: status.on === 'sounding' ? tensions[index]! / belief.model.strings[index]!.breakingLoadN : 0,
 			...saddleOf(story, state, sheet, belief, string),
 			state: stateOfString(belief, sheet, index, now),
@@ -131,18 +141,16 @@ function stateOfString(belief: Belief, sheet: InstrumentSheet, index: number, no
 	return belief.nut === 'locked' ? 'locked' : 'free';
 }
 
-function plateOf(state: SessionState, sheet: InstrumentSheet, belief: Belief): PlateRow {
-	const plan = planClaw(belief, sheet.plateWishMm / 1000);
-	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
-	const perTurn = 1000 / sheet.clawScrewPitchMm;
-	return {
-		tailMm: inMm(plan.tailM),
-		tailAtPitchMm: inMm(plan.tailAtPitchM),
-		clawTurns: {mean: plan.advanceM.mean * perTurn, sd: plan.advanceM.sd * perTurn},
-		clawTurnsMade: state.claw.meanTurns,
-		...(state.plate ? {measured: state.plate} : {}),
-		springForceN: plan.springForceN.mean,
-	};
+function lostOf(belief: Belief, sheet: InstrumentSheet, string: StringNumber): Lost {
+	const {without, replaced} = planWithout(belief, indexOf(string), sheet.plateWishMm / 1000);
+	const rows = ({advanceM, tailAtPitchM: tail}: typeof without) => ({
+		clawTurns: {
+			mean: (advanceM.mean * 1000) / sheet.clawScrewPitchMm,
+			sd: (advanceM.sd * 1000) / sheet.clawScrewPitchMm,
+		},
+		tailAtPitchMm: {mean: tail.mean * 1000, sd: tail.sd * 1000},
+	});
+	return {...rows(without), replaced: rows(replaced)};
 }
 
 function adviceOf({step}: TuningPlan): TuningAdvice {

@@ -1,7 +1,11 @@
+import type {ClawBySide} from '../planning/claw-by-side.ts';
+import type {PlateVerdict} from '../planning/plate-verdict.ts';
+import type {SpringAdvice} from '../planning/spring-advice.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {SaddlePlan} from '../planning/saddle-plan.ts';
 import type {Fact, How, Story} from './facts.ts';
+import type {ChangeForecast} from './set-change.ts';
 import type {InstrumentSheet} from './sheet.ts';
 
 /**
@@ -30,6 +34,10 @@ export interface Bench {
 	readonly lastAdjustment: number;
 	/** Adjustments (pegs, fine tuners, claw, saddles) so far. */
 	readonly adjustments: number;
+	/** What the change of set or tuning was foreseen to do before anything was undone; undefined when nothing is changed. */
+	readonly change?: ChangeForecast;
+	/** A string broken or taken off: the plate and claw with the others at pitch, and as they will be once a like one is on. */
+	without(string: StringNumber): Lost;
 	/** What would happen if... ; see `Act`. */
 	forecast(act: Act): Forecast;
 	/** What a reading of this string would be expected to show now, cents, tuner noise included; undefined if slack, off or never known. */
@@ -54,6 +62,8 @@ export interface StringRow {
 	/** Extra movement still expected from the strings not yet done, cents; aim = 0 - this. */
 	readonly tensionN: number;
 	readonly targetTensionN: number;
+	/** Cents from pitch to where the plate stops: pull-up positive, dive negative and undefined when it hangs loose before; undefined for a string that is off. */
+	readonly arm?: {readonly pullUpCents: number; readonly diveCents: number | undefined};
 	/** Tension at pitch of the string that was on before (`sheet.before`), for a change of set or tuning. */
 	readonly tensionBeforeN?: number;
 	/** Tension now over minimum breaking load of the core, 0 to 1. */
@@ -81,6 +91,21 @@ export interface PlateRow {
 	readonly measured?: {readonly tailMm: number; readonly touchedSince: number};
 	/** Pull of one spring at pitch, N. */
 	readonly springForceN: number;
+	/** The same turns for each screw, in eighths: unequal when both sides were measured and the plate is twisted. */
+	readonly bySide: ClawBySide;
+	/** Whether turns are enough, or what else: springs added, removed, hooked elsewhere, exchanged. */
+	readonly springs: SpringAdvice;
+	/** Whether it stands as wished, as far as measuring tells. */
+	readonly verdict: PlateVerdict;
+	/** While a support is in: turns to make before it is taken out, for the plate to stand as wished the moment it is. */
+	readonly turnsBeforeRelease?: Estimate;
+}
+
+/** See `Bench.without`. */
+export interface Lost {
+	readonly clawTurns: Estimate;
+	readonly tailAtPitchMm: Estimate;
+	readonly replaced: {readonly clawTurns: Estimate; readonly tailAtPitchMm: Estimate};
 }
 
 export type TuningAdvice =

@@ -70,6 +70,7 @@ const sheet: ShapeOf<InstrumentSheet> = {
 	units: hasShape({length: isOneOf(['mm', 'in']), force: isOneOf(['N', 'lbf', 'kgf'])}),
 	job: isOneOf(jobs),
 	before: optional(isStringSheets),
+	clawTurnsLeft: optional(value => Array.isArray(value) && value.length === 2 && value.every(isNumber)),
 	practiceSeed: optional(isNumber),
 };
 
@@ -92,7 +93,11 @@ const deedShapes: DeedShapes = {
 	SupportRemoved: {},
 	ClawTurned: {trebleTurns: isNumber, bassTurns: isNumber},
 	SpringsChanged: {springs: isNumber},
-	PlateMeasured: {tailMm: isNumber, entered: isText},
+	PlateMeasured: {
+		tailMm: isNumber,
+		sidesMm: optional(hasShape({treble: isNumber, bass: isNumber})),
+		entered: isText,
+	},
 	StringRemoved: {string: isStringNumber},
 	StringFitted: {string: isStringNumber},
 	StringSlackened: {string: isStringNumber},

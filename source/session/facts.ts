@@ -38,8 +38,13 @@ export type Deed =
 	| {readonly type: 'SupportRemoved'}
 	| {readonly type: 'ClawTurned'; readonly trebleTurns: number; readonly bassTurns: number}
 	| {readonly type: 'SpringsChanged'; readonly springs: number}
-	/** Height of the tail edge above level, mm, at the sheet's tail arm (positive = tail high). */
-	| {readonly type: 'PlateMeasured'; readonly tailMm: number; readonly entered: string}
+	/** Height of the tail edge above level, mm, at the sheet's tail arm (positive = tail high): the middle, or the mean of both sides if they were measured apart. */
+	| {
+			readonly type: 'PlateMeasured';
+			readonly tailMm: number;
+			readonly sidesMm?: {readonly treble: number; readonly bass: number};
+			readonly entered: string;
+	  }
 	// Strings.
 	| {readonly type: 'StringRemoved'; readonly string: StringNumber}
 	| {readonly type: 'StringFitted'; readonly string: StringNumber}
@@ -61,7 +66,12 @@ export type Deed =
 	  }
 	/** A surprise explained: this string slipped, so its earlier place no longer holds. */
 	| {readonly type: 'StringSlipped'; readonly string: StringNumber}
-	| {readonly type: 'SaddleMoved'; readonly string: StringNumber; readonly travelMm: number; readonly hole?: 'front' | 'back'}
+	| {
+			readonly type: 'SaddleMoved';
+			readonly string: StringNumber;
+			readonly travelMm: number;
+			readonly hole?: 'front' | 'back';
+	  }
 	| {readonly type: 'SaddleMeasured'; readonly string: StringNumber; readonly positionMm: number}
 	// Proof.
 	| {readonly type: 'ArmMoved'; readonly motion: 'dive' | 'pull-up' | 'bend'};

@@ -1,0 +1,70 @@
+import type {Belief} from '../estimation/belief.ts';
+import type {Estimate} from '../numeric/estimate.ts';
+import {advanceBeforeRelease, planClaw} from '../planning/claw-plan.ts';
+import {clawBySide, type SideMeasure} from '../planning/claw-by-side.ts';
+import {plateVerdict} from '../planning/plate-verdict.ts';
+import {springAdvice} from '../planning/spring-advice.ts';
+import {type ClawScrews, springCaseOf} from '../planning/spring-case.ts';
+import type {PlateRow} from './bench.ts';
+import type {Story} from './facts.ts';
+import type {InstrumentSheet} from './sheet.ts';
+import type {SessionState} from './state.ts';
+
+/** The plate counts as standing as wished within this much at the tail, mm. Common practice, no source. */
+export const plateToleranceMm = 0.3;
+
+/** How the plate stands, what the claw must do, and whether turns are enough. */
+export function plateOf(story: Story, state: SessionState, sheet: InstrumentSheet, belief: Belief): PlateRow {
+	const wishM = sheet.plateWishMm / 1000;
+	const plan = planClaw(belief, wishM);
+	const perTurn = 1000 / sheet.clawScrewPitchMm;
+	const inTurns = ({mean, sd}: Estimate): Estimate => ({mean: mean * perTurn, sd: sd * perTurn});
+	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
+	const screws = screwsOf(sheet, state.claw.meanTurns);
+	const clawTurns = inTurns(plan.advanceM);
+	return {
+		tailMm: inMm(plan.tailM),
+		tailAtPitchMm: inMm(plan.tailAtPitchM),
+		clawTurns,
+		clawTurnsMade: state.claw.meanTurns,
+		...(state.plate ? {measured: state.plate} : {}),
+		springForceN: plan.springForceN.mean,
+		bySide: clawBySide(clawTurns.mean, plan.tailPerAdvance * screws.pitchM, sidesMeasured(story)),
+		springs: springAdvice(springCaseOf(belief, plan, screws)),
+		verdict: plateVerdict(plan.tailM, {
+			wishM,
+			toleranceM: plateToleranceMm / 1000,
+			measures: measuresSinceTouch(story, state),
+		}),
+		...(belief.blocked ? {turnsBeforeRelease: inTurns(advanceBeforeRelease(belief, wishM))} : {}),
+	};
+}
+
+export function screwsOf({clawScrewPitchMm, clawTurnsLeft}: InstrumentSheet, turnsMade: number): ClawScrews {
+	const [looser, tighter] = clawTurnsLeft ?? [];
+	return {
+		pitchM: clawScrewPitchMm / 1000,
+		turnsMade,
+		...(looser === undefined || tighter === undefined ? {} : {turnsLeft: {looser, tighter}}),
+	};
+}
+
+/** How often the plate was measured since anything last moved it. */
+function measuresSinceTouch(story: Story, {plate, lastTouch}: SessionState): number {
+	if (!plate || plate.touchedSince > 0) return 0;
+	return story.filter((fact, index) => fact.type === 'PlateMeasured' && index > lastTouch).length;
+}
+
+/** Measures of both sides, each with how much more the treble screw had been turned by then. */
+function sidesMeasured(story: Story): readonly SideMeasure[] {
+	let differenceTurns = 0;
+	const measures: SideMeasure[] = [];
+	for (const fact of story) {
+		if (fact.type === 'ClawTurned') differenceTurns += fact.trebleTurns - fact.bassTurns;
+		if (fact.type !== 'PlateMeasured' || fact.sidesMm === undefined) continue;
+		const {treble, bass} = fact.sidesMm;
+		measures.push({trebleM: treble / 1000, bassM: bass / 1000, differenceTurns});
+	}
+
+	return measures;
+}
