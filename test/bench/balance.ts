@@ -1,0 +1,204 @@
+/**
+ * `npm run bench:balance [guitars] [seed] [--bounds]`: plates up to ±4 mm off
+ * at the tail and pitches off, on simulated guitars whose physics is richer
+ * than what the tool believes in. One claw step and one guided pass, beside
+ * the usual way on the same guitars; then forecasts of a change of set against
+ * the simulated truth. The truth is looked at only to judge.
+ */
+import {quantile} from 'simple-statistics';
+import type {Belief} from '../../source/estimation/belief.ts';
+import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
+import {nominal} from '../../source/estimation/priors.ts';
+import {rngFrom} from '../../source/numeric/rng.ts';
+import {usualGoal} from '../../source/planning/goal.ts';
+import {drawGuitar, ensembles, type Guitar, type StringSpec} from '../../source/practice/index.ts';
+import {clawBalanced, pitchesBalanced, pitchesHeld} from '../../source/practice/poise.ts';
+import {truth} from '../../source/practice/truth.ts';
+import {foresee, type Change} from './balance-change.ts';
+import {type Balanced, balanceByTool, type Outcome, type Wish} from './balance-run.ts';
+import {balanceUsually, type UsualRun, usualSteps} from './balance-usual.ts';
+import {firstBelief} from './first-belief.ts';
+
+const numbers = process.argv.slice(2).filter(each => !each.startsWith('-'));
+const count = Number(numbers[0] ?? 100);
+const seed = Number(numbers[1] ?? 1);
+const withBounds = process.argv.includes('--bounds');
+const wish: Wish = {goal: usualGoal, wishTailM: 0, toleranceM: 0.3e-3};
+const mostOffM = 4e-3;
+
+const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length;
+const percent = (part: number, whole: number) => `${((100 * part) / whole).toFixed(1)} %`;
+const off = (index: number, purpose: number) => (2 * rngFrom(seed, index, purpose).uniform() - 1) * mostOffM;
+
+function guitarOf(index: number): Guitar {
+	const {spec} = ensembles[index % ensembles.length]!;
+	return drawGuitar(rngFrom(seed, index, 1), spec, {start: 'drift', plateOffM: off(index, 2)});
+}
+
+/** Weeks later: somebody has turned the claw, every string stands somewhere else. */
+function later(guitar: Guitar, index: number): Guitar {
+	const rng = rngFrom(seed, index, 3);
+	const angleRad = -Math.asin(off(index, 4) / guitar.spec.tailArmM);
+	const {body} = clawBalanced(pitchesHeld({...guitar, claw: {trebleTurns: 0, bassTurns: 0}, angleRad}, []));
+	const clawed = {...guitar, claw: {trebleTurns: 0, bassTurns: 0}, body};
+	return pitchesBalanced(
+		clawed,
+		guitar.strings.map(() => -40 + 65 * rng.uniform()),
+	);
+}
+
+/** The first belief of somebody who has been told exactly what the claw does on this bridge. */
+function toldBelief(guitar: Guitar): Belief {
+	const belief = firstBelief(guitar, false, false);
+	const {layout} = belief;
+	const armM = -guitar.body.hookYM;
+	const heightM = mean(guitar.strings.map(({seat}) => seat.heightM));
+	const rate = guitar.springs.reduce((sum, spring) => sum + spring.rateNPerM, 0) * armM ** 2;
+	const usualRate = guitar.springs.length * nominal.springRateNPerM * nominal.springArmM ** 2;
+	const told: readonly (readonly [number, number, number])[] = [
+		[layout.springArm, Math.log(armM / nominal.springArmM), 0.01],
+		[layout.setback, guitar.body.scaleLineM + mean(guitar.strings.map(({saddleM}) => saddleM)), 0.0005],
+		[layout.rate, Math.log(rate / usualRate) - 2 * Math.log(heightM / nominal.armM), 0.03],
+		[layout.arm, Math.log(heightM / nominal.armM), 0.02],
+	];
+	const mean_ = Float64Array.from(belief.mean);
+	const covariance = belief.covariance.clone();
+	for (const [at, value, sd] of told) {
+		mean_[at] = value;
+		covariance.set(at, at, sd ** 2);
+	}
+
+	const {rival: _, ...plain} = belief;
+	return {...plain, mean: mean_, covariance};
+}
+
+const isGood = ({tailOffM, worstCents}: Outcome) =>
+	Math.abs(tailOffM) <= wish.toleranceM && worstCents <= usualGoal.toleranceCents;
+
+function report(name: string, aim: string, runs: readonly Balanced[]): void {
+	const at = (step: number) => runs.map(({steps}) => steps[Math.min(step, steps.length - 1)]!);
+	const share = (outcomes: readonly Outcome[], test: (outcome: Outcome) => boolean) =>
+		percent(outcomes.filter(test).length, outcomes.length);
+	const first = at(0);
+	console.log(`${name} (${runs.length} guitars)`);
+	console.log(
+		`  after one step: plate within 0.3 mm and all within 2 cents ${share(first, isGood)}${aim}; ` +
+			`plate alone ${share(first, each => Math.abs(each.tailOffM) <= wish.toleranceM)}, strings alone ${share(first, each => each.worstCents <= 2)}`,
+	);
+	console.log(
+		`  after two ${share(at(1), isGood)}, three ${share(at(2), isGood)}; plate alone after two ${share(at(1), each => Math.abs(each.tailOffM) <= wish.toleranceM)}; ` +
+			`second step asked for in ${percent(runs.filter(({steps}) => steps.length > 1).length, runs.length)}`,
+	);
+	const offs = first.map(({tailOffM}) => 1000 * Math.abs(tailOffM));
+	const seconds = runs.flatMap(({steps}) => (steps[1] ? [Math.abs(steps[1].turns)] : []));
+	console.log(
+		`  tail off after one step: median ${quantile(offs, 0.5).toFixed(2)} mm, 95th ${quantile(offs, 0.95).toFixed(2)} mm` +
+			(seconds.length > 0 ? `; second steps: median ${quantile(seconds, 0.5).toFixed(2)} turn` : ''),
+	);
+	console.log(
+		`  adjustments: pegs ${mean(runs.map(({pegTurns}) => pegTurns)).toFixed(1)}, claw ${mean(runs.map(({clawTouches}) => clawTouches)).toFixed(2)}; ` +
+			`plucks ${mean(runs.map(({plucks}) => plucks)).toFixed(0)}, plate measured ${mean(runs.map(({measures}) => measures)).toFixed(1)} times\n`,
+	);
+}
+
+function reportUsual(name: string, runs: readonly UsualRun[]): void {
+	const good = runs.filter(({guitar}) => {
+		const {tailM, cents} = truth(guitar);
+		return Math.abs(tailM) <= wish.toleranceM && cents.every(each => Math.abs(each ?? 1200) <= 2);
+	});
+	const pegs = runs.map(({pegTurns}) => pegTurns);
+	console.log(
+		`usual way, ${name}: pegs ${mean(pegs).toFixed(1)} (median ${quantile(pegs, 0.5).toFixed(0)}, 95th ${quantile(pegs, 0.95).toFixed(0)}), ` +
+			`claw ${mean(runs.map(({clawTouches}) => clawTouches)).toFixed(2)}; ends good in ${percent(good.length, runs.length)}`,
+	);
+}
+
+const midi = (notes: readonly number[]) => notes.map(note => 440 * 2 ** ((note - 69) / 12));
+const tuned = (strings: readonly StringSpec[], notes: readonly number[]): readonly StringSpec[] =>
+	midi(notes).map((targetHz, index) => ({...strings[index]!, targetHz}));
+const standard = [64, 59, 55, 50, 45, 40];
+const [nines, tens, , heavy, sevens, eights] = ensembles.map(({spec}) => spec);
+const changes: readonly Change[] = [
+	{name: 'nines to tens', spec: nines!, strings: tens!.strings},
+	{name: 'tens to nines', spec: tens!, strings: nines!.strings},
+	{name: 'tens to 11-56 in standard', spec: tens!, strings: tuned(heavy!.strings, standard)},
+	{name: 'tens to 11-56, C G C F A D', spec: tens!, strings: heavy!.strings},
+	{name: 'tens, down a whole tone', spec: tens!, strings: tuned(tens!.strings, standard.map(note => note - 2))},
+	{name: 'nines, drop D', spec: nines!, strings: tuned(nines!.strings, [64, 59, 55, 50, 45, 38])},
+	{name: 'seven strings, down a half-step', spec: sevens!, strings: tuned(sevens!.strings, [63, 58, 54, 49, 44, 39, 34])},
+	{name: 'eight strings, up a half-step', spec: eights!, strings: tuned(eights!.strings, [65, 60, 56, 51, 46, 41, 36, 31])},
+];
+
+function reportForecasts(name: string, isKnown: (guitar: Guitar, index: number) => Belief | undefined): void {
+	const all = Array.from({length: count}, (_, index) => {
+		const foreseen = foresee(seed * 1000 + index, changes[index % changes.length]!, guitar => isKnown(guitar, index));
+		const {forecast, pitchM} = foreseen;
+		return {
+			tension: forecast.totalN.mean / foreseen.totalN - 1,
+			turns: forecast.claw.advanceM.mean / pitchM - foreseen.turns,
+			turnsSd: forecast.claw.advanceM.sd / pitchM,
+			needed: foreseen.turns,
+			tail: 1000 * (forecast.claw.tailAtPitchM.mean - foreseen.tailAtPitchM),
+		};
+	});
+	const within = (test: (each: (typeof all)[number]) => boolean) => percent(all.filter(test).length, all.length);
+	const isFar = all.filter(({needed}) => Math.abs(needed) > 1);
+	console.log(
+		`forecast of a change, ${name} (${all.length} guitars): total tension within 5 % in ${within(({tension}) => Math.abs(tension) <= 0.05)} ` +
+			`(95th ${(100 * quantile(all.map(({tension}) => Math.abs(tension)), 0.95)).toFixed(1)} %)`,
+	);
+	console.log(
+		`  claw turns within half a turn in ${within(({turns}) => Math.abs(turns) <= 0.5)} (aim 90 %); needed ${mean(all.map(({needed}) => Math.abs(needed))).toFixed(2)} on average, up to ${Math.max(...all.map(({needed}) => Math.abs(needed))).toFixed(1)}; ` +
+			`within the foretold 90 % interval ${within(({turns, turnsSd}) => Math.abs(turns) <= 1.645 * turnsSd)}`,
+	);
+	console.log(
+		`  where more than one turn was needed (${isFar.length}): miss ${(100 * mean(isFar.map(({turns, needed}) => Math.abs(turns / needed)))).toFixed(0)} % of the turns on average\n`,
+	);
+}
+
+const known: (Belief | undefined)[] = [];
+
+function main(): void {
+	console.log(
+		`${count} guitars of six, seven and eight strings (seed ${seed}), tail up to ±4 mm off at pitch, strings -40 to +25 cents off,\n` +
+			'tuner noise 0.5 cent, hand 0.7 cent, ruler 0.1 mm, claw screw 0.02 turn; claw turned in eighths.\n',
+	);
+	const unknown: Balanced[] = [];
+	const trimmed: Balanced[] = [];
+	const again: Balanced[] = [];
+	const told: Balanced[] = [];
+	const usual = Object.keys(usualSteps).map((): UsualRun[] => []);
+	for (let index = 0; index < count; index++) {
+		const guitar = guitarOf(index);
+		unknown.push(balanceByTool(rngFrom(seed, index, 5), guitar, firstBelief(guitar, false, false), wish, 'straight'));
+		trimmed.push(balanceByTool(rngFrom(seed, index, 6), guitar, firstBelief(guitar, false, false), wish, 'trimmed'));
+		const taught = trimmed.at(-1)!;
+		known.push(taught.belief);
+		const back = later(taught.guitar, index);
+		const memory = recalled(firstBelief(back, false, false), learnedFrom(taught.belief), {
+			newStrings: false,
+			newSprings: false,
+		});
+		again.push(balanceByTool(rngFrom(seed, index, 7), back, memory, wish, 'straight'));
+		if (withBounds) told.push(balanceByTool(rngFrom(seed, index, 5), guitar, toldBelief(guitar), wish, 'straight'));
+		for (const [at, step] of Object.values(usualSteps).entries()) {
+			usual[at]!.push(balanceUsually(rngFrom(seed, index, 8 + at), guitar, wish, step));
+		}
+	}
+
+	report('unknown instrument, claw first, then one guided pass', ' (aim 80 %, two 99 %)', unknown);
+	report('unknown instrument, plate looked at and claw trimmed on the way through the pass', ' (aim 80 %, two 99 %)', trimmed);
+	report('known instrument, claw turned by somebody since', ' (aim 95 %)', again);
+	if (withBounds) report('what bounds the first: the same, told the true spring arm, contacts and spring rate', '', told);
+	for (const [at, name] of Object.keys(usualSteps).entries()) reportUsual(name, usual[at]!);
+	const ours = mean(trimmed.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
+	for (const [at, name] of Object.keys(usualSteps).entries()) {
+		const theirs = mean(usual[at]!.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
+		console.log(`  the tool makes ${percent(ours, theirs)} of the adjustments of the usual way, ${name}`);
+	}
+
+	console.log();
+	reportForecasts('instrument never seen', () => undefined);
+}
+
+main();
