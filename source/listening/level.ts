@@ -17,18 +17,14 @@ const db = (amplitude: number) => Math.max(-120, 20 * Math.log10(amplitude));
 /** Full scale of 16 bits is 0.99997; anything this near it twice running has been cut off. */
 const fullScale = 0.9995;
 
+/** Level after the next block. */
 export function levelAfter(level: Level, block: Float32Array, sampleRateHz: number): Level {
 	if (block.length === 0) return level;
 	let power = 0;
 	let peak = 0;
-	let clipped = 0;
-	let run = 0;
 	for (const x of block) {
-		const size = Math.abs(x);
-		power += size * size;
-		if (size > peak) peak = size;
-		run = size >= fullScale ? run + 1 : 0;
-		if (run >= 2) clipped++;
+		power += x * x;
+		peak = Math.max(peak, Math.abs(x));
 	}
 
 	const blockS = block.length / sampleRateHz;
@@ -37,7 +33,19 @@ export function levelAfter(level: Level, block: Float32Array, sampleRateHz: numb
 	return {
 		rmsDb: db(Math.sqrt(smooth)),
 		peakDb: Math.max(db(peak), level.peakDb - 20 * blockS),
-		clippedSamples: clipped,
+		clippedSamples: clippedSamples(block),
 		isDigitalSilence: level.isDigitalSilence && peak === 0,
 	};
+}
+
+/** Samples stuck at full scale: the second and later of each run. */
+export function clippedSamples(samples: Float32Array): number {
+	let clipped = 0;
+	let run = 0;
+	for (const x of samples) {
+		run = Math.abs(x) >= fullScale ? run + 1 : 0;
+		if (run >= 2) clipped++;
+	}
+
+	return clipped;
 }

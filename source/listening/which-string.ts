@@ -49,7 +49,7 @@ const slackCents = 2;
 /** A string never read may be anywhere within this, cents, one standard deviation. */
 const unknownSdCents = 400;
 /** How often a string is not where it is believed (slipped, mistaken earlier), and then anywhere within an octave up or down. */
-const strayShare = 0.03;
+const strayShare = 0.01;
 const strayDensity = strayShare / 2400;
 /** Weight of the string asked for against any other, and of the way of playing asked for against another. */
 const askedWeight = 4;

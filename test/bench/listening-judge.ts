@@ -1,7 +1,8 @@
 import {PitchDetector} from 'pitchy';
 import pitchfinder from 'pitchfinder';
 import {pitchBoundCents} from '../../source/listening/cramer-rao.ts';
-import {type HeardPluck, hear, hearEnd, startListening} from '../../source/listening/listen.ts';
+import {hear, hearEnd} from '../../source/listening/hear.ts';
+import {type HeardPluck, startListening} from '../../source/listening/listening.ts';
 import {believedHz, whichString} from '../../source/listening/which-string.ts';
 import {centsBetween} from '../../source/music/pitch.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
@@ -22,9 +23,9 @@ export interface Judged {
 	readonly isAskedNeedlessly: boolean;
 	readonly boundCents: number;
 	readonly mcleod?: number;
-	readonly yin?: number;
+	readonly autocorrelation?: number;
 	/** Errors of fretted minus harmonic, given with the second of the two. */
-	readonly intonation?: {readonly ours?: number; readonly mcleod?: number; readonly yin?: number};
+	readonly intonation?: {readonly ours?: number; readonly mcleod?: number; readonly autocorrelation?: number};
 }
 
 /** Samples are handed over in blocks of this size. */
@@ -48,7 +49,7 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 	for (const pluck of take.plucks) {
 		const match = heard.find(h => !used.has(h) && h.tone && Math.abs(h.onsetS - pluck.atS) < nearS);
 		if (match) used.add(match);
-		const {mcleod, yin} = detectors(take, pluck);
+		const {mcleod, autocorrelation} = detectors(take, pluck);
 		const ours = match?.tone && {
 			cents: centsBetween(match.tone.hz, pluck.hz),
 			sdCents: match.tone.sdCents,
@@ -70,7 +71,7 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 				glide: {relative: 2 ** (pluck.tone.glideCents / 1200) - 1, timeS: pluck.tone.glideTimeS},
 			}),
 			...(mcleod === undefined ? {} : {mcleod}),
-			...(yin === undefined ? {} : {yin}),
+			...(autocorrelation === undefined ? {} : {autocorrelation}),
 		};
 		const partner = judged.find(
 			j =>
@@ -112,11 +113,15 @@ function namedRight(
 function differences(a: Judged, b: Judged): NonNullable<Judged['intonation']> {
 	const taken = (j: Judged) => (j.ours?.verdict === 'settled' ? j.ours.cents : undefined);
 	const minus = (x?: number, y?: number) => (x === undefined || y === undefined ? undefined : x - y);
-	const [ours, mcleod, yin] = [minus(taken(a), taken(b)), minus(a.mcleod, b.mcleod), minus(a.yin, b.yin)];
+	const [ours, mcleod, autocorrelation] = [
+		minus(taken(a), taken(b)),
+		minus(a.mcleod, b.mcleod),
+		minus(a.autocorrelation, b.autocorrelation),
+	];
 	return {
 		...(ours === undefined ? {} : {ours}),
 		...(mcleod === undefined ? {} : {mcleod}),
-		...(yin === undefined ? {} : {yin}),
+		...(autocorrelation === undefined ? {} : {autocorrelation}),
 	};
 }
 
@@ -124,11 +129,11 @@ function differences(a: Judged, b: Judged): NonNullable<Judged['intonation']> {
 function detectors(
 	{samples, sampleRateHz}: Take,
 	{atS, hz}: TakenPluck,
-): {readonly mcleod?: number; readonly yin?: number} {
+): {readonly mcleod?: number; readonly autocorrelation?: number} {
 	const frame = 4096;
 	const mcleod = PitchDetector.forFloat32Array(frame);
-	const yin = pitchfinder.YIN({sampleRate: sampleRateHz});
-	const found = {mcleod: [] as number[], yin: [] as number[]};
+	const autocorrelation = pitchfinder.ACF2PLUS({sampleRate: sampleRateHz});
+	const found = {mcleod: [] as number[], autocorrelation: [] as number[]};
 	for (
 		let from = Math.round((atS + 0.2) * sampleRateHz);
 		from + frame <= Math.min(samples.length, (atS + 0.8) * sampleRateHz);
@@ -137,12 +142,12 @@ function detectors(
 		const part = samples.subarray(from, from + frame);
 		const [pitch, clarity] = mcleod.findPitch(part, sampleRateHz);
 		if (clarity > 0.5 && pitch > 0) found.mcleod.push(pitch);
-		const other = yin(part);
-		if (other) found.yin.push(other);
+		const other = autocorrelation(part);
+		if (other !== null && other > 0) found.autocorrelation.push(other);
 	}
 
 	const middle = (pitches: readonly number[]) => [...pitches].sort((a, b) => a - b)[pitches.length >> 1];
 	const off = (pitch?: number) => (pitch === undefined ? undefined : centsBetween(pitch, hz));
-	const [a, b] = [off(middle(found.mcleod)), off(middle(found.yin))];
-	return {...(a === undefined ? {} : {mcleod: a}), ...(b === undefined ? {} : {yin: b})};
+	const [a, b] = [off(middle(found.mcleod)), off(middle(found.autocorrelation))];
+	return {...(a === undefined ? {} : {mcleod: a}), ...(b === undefined ? {} : {autocorrelation: b})};
 }

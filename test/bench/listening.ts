@@ -49,7 +49,7 @@ function line(name: string, judged: readonly Judged[]): string {
 			0.95,
 		).padStart(7),
 	];
-	for (const detector of ['mcleod', 'yin'] as const) {
+	for (const detector of ['mcleod', 'autocorrelation'] as const) {
 		const others = judged.map(j => j[detector]).filter(x => x !== undefined);
 		const near = others.map(Math.abs).filter(x => x < grossCents);
 		cells.push(
@@ -76,7 +76,7 @@ for (const [c, company] of companies.entries()) {
 
 const head = [
 	'',
-	`${''.padEnd(28)}${'ours'.padStart(5)}${''.padEnd(102)}${'McLeod (npm)'.padStart(24)}${'YIN (npm)'.padStart(24)}`,
+	`${''.padEnd(28)}${'ours'.padStart(5)}${''.padEnd(102)}${'McLeod (npm)'.padStart(24)}${'autocorr. (npm)'.padStart(24)}`,
 	[
 		'cents'.padEnd(28),
 		'n'.padStart(5),
@@ -126,13 +126,13 @@ for (const company of companies) {
 	);
 	const intonation = these.flatMap(j => j.intonation ?? []);
 	if (intonation.length > 0) {
-		const of = (key: 'ours' | 'mcleod' | 'yin') =>
+		const of = (key: 'ours' | 'mcleod' | 'autocorrelation') =>
 			intonation
 				.map(x => x[key])
 				.filter(x => x !== undefined)
 				.map(Math.abs);
 		console.log(
-			`  fretted minus harmonic, error: ours ${fixed(of('ours'), 0.5)} / ${fixed(of('ours'), 0.95)}, McLeod ${fixed(of('mcleod'), 0.5)} / ${fixed(of('mcleod'), 0.95)}, YIN ${fixed(of('yin'), 0.5)} / ${fixed(of('yin'), 0.95)} (median / 95 %, ${intonation.length} pairs)`,
+			`  fretted minus harmonic, error: ours ${fixed(of('ours'), 0.5)} / ${fixed(of('ours'), 0.95)}, McLeod ${fixed(of('mcleod'), 0.5)} / ${fixed(of('mcleod'), 0.95)}, autocorrelation ${fixed(of('autocorrelation'), 0.5)} / ${fixed(of('autocorrelation'), 0.95)} (median / 95 %, ${intonation.length} pairs)`,
 		);
 	}
 }

@@ -1,0 +1,69 @@
+import {centsBetween} from '../music/pitch.ts';
+import {estimateTone} from './estimate-tone.ts';
+import {type Heard, type HearingHints, type Listening, type Ring, samplesOf} from './listening.ts';
+import {lastLook, scratchS, tell, verdictOn} from './look.ts';
+
+/** A ringing string is looked at this often, s. */
+const everyS = 0.2;
+/** Quick looks take this much of the past, the careful one this much, s. */
+const quickS = 0.35;
+const carefulS = 0.6;
+/** It stands still when successive looks differ by less than this, cents, beyond what they are unsure. */
+const stillCents = 0.7;
+/** So many looks in a row make it stand still. */
+const stillLooks = 3;
+/** It has been turned when it stands this far from what was told, cents. */
+const turnedCents = 2;
+/** A ring is followed down to this share of the pluck's level. */
+const faintest = 0.02;
+
+/**
+ * Follows the ringing string after it was told: where it is now, for the
+ * screen, and a new reading when its peg was turned and it stands still again.
+ */
+export function followRing(listening: Listening, now: number, hints: HearingHints): Heard {
+	const {pluck, sampleRateHz} = listening;
+	if (!pluck?.ring || now < pluck.ring.next) return {listening, plucks: []};
+	const {ring, tone} = pluck;
+	const next = now + Math.round(everyS * sampleRateHz);
+	const rest = (changed: Partial<Ring>): Heard => ({
+		listening: {...listening, pluck: {...pluck, ring: {...ring, next, ...changed}}},
+		plucks: [],
+	});
+	const live = soundLast(listening, now, quickS, 'quick', hints);
+	if (!live || live.level < faintest * (tone?.level ?? 0)) {
+		const {hz: _, ...gone} = ring;
+		return {listening: {...listening, pluck: {...pluck, ring: {...gone, next, steadyLooks: 0}}}, plucks: []};
+	}
+
+	const step = ring.hz === undefined ? Number.POSITIVE_INFINITY : Math.abs(centsBetween(live.hz, ring.hz));
+	const steadyLooks = step < stillCents + 2 * Math.hypot(live.sdCents, ring.sdCents) ? ring.steadyLooks + 1 : 0;
+	const seen = {hz: live.hz, sdCents: live.sdCents, steadyLooks};
+	const moved = ring.toldHz === undefined ? Number.POSITIVE_INFINITY : Math.abs(centsBetween(live.hz, ring.toldHz));
+	if (steadyLooks < stillLooks || moved < turnedCents + 3 * live.sdCents) return rest(seen);
+
+	const careful = soundLast(listening, now, carefulS, 'careful', hints);
+	if (verdictOn(careful, lastLook.enoughCents) !== 'settled') return rest({...seen, steadyLooks: 0});
+	const told = tell(listening, now, 'settled', careful, true);
+	const again = told.listening.pluck!;
+	return {
+		...told,
+		listening: {...told.listening, pluck: {...again, ring: {...again.ring!, ...seen, next, steadyLooks: 0}}},
+	};
+}
+
+/** The tone of the last `lengthS` before sample `now`, onset or not. */
+export function soundLast(
+	listening: Listening,
+	now: number,
+	lengthS: number,
+	care: 'quick' | 'careful',
+	hints: HearingHints,
+) {
+	const {sampleRateHz, pluck} = listening;
+	const scratch = pluck ? pluck.onset + Math.round(scratchS * sampleRateHz) : 0;
+	const from = Math.max(listening.recentFrom, scratch, now - Math.round(lengthS * sampleRateHz));
+	// Long after an attack, unless one was heard.
+	const sinceOnsetS = pluck ? (from - pluck.onset) / sampleRateHz : 2;
+	return estimateTone({samples: samplesOf(listening, from, now), sampleRateHz, sinceOnsetS, ...hints}, care);
+}
