@@ -9,7 +9,7 @@ import {
 	type StringStatus,
 	wireFor,
 } from './belief.ts';
-import {forgotten, measured, replaced, varianceAlong} from './gaussian.ts';
+import {forgotten, measured, propagated, replaced, spreadColumns, varianceAlong} from './gaussian.ts';
 import type {Happening} from './happening.ts';
 import {held, holdCents, only, type Pose, poseOf} from './hold.ts';
 import {noise, nominal} from './priors.ts';
@@ -30,7 +30,7 @@ export function learn(belief: Belief, happening: Happening): Belief {
 }
 
 /** ln of the odds at which one account of how the plate came in is dropped for good. */
-const settledLead = 7;
+const settledLead = 10;
 
 interface Lesson {
 	readonly belief: Belief;
@@ -48,12 +48,12 @@ function logLikelihoodOf(belief: Belief, reading: Happening & {readonly kind: 'p
 	if (reading.kind === 'pitch' && (!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)) return 0;
 	const prediction =
 		reading.kind === 'pitch' ? linearisedCents(belief, belief.mean, reading.index) : linearisedTail(belief, belief.mean);
-	if (!prediction) return -8;
+	if (!prediction) return -6;
 	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? noise.readingCents) : noise.tailM;
 	const value = reading.kind === 'pitch' ? reading.cents : reading.tailM;
 	const variance = varianceAlong(belief.covariance, prediction.gradient) + sd * sd;
 	// Long tails: one reading alone does not decide.
-	const misfit = Math.min((value - prediction.value) ** 2 / variance, 25);
+	const misfit = Math.min((value - prediction.value) ** 2 / variance, 12);
 	return -0.5 * (misfit + Math.log(variance / (sd * sd)));
 }
 
@@ -160,8 +160,13 @@ function turnHeard(belief: Belief, known: Belief, index: number, cents: number, 
 
 function plainlyHeard(status: StringStatus, known: Belief, index: number, cents: number, sdCents: number): Belief {
 	const predict = (by: Belief, x: Float64Array) => linearisedCents(by, x, index);
-	if (status.everRead && !status.adrift && status.on === 'sounding')
-		return measuredQuantity(doubted(known, index, cents, sdCents), cents, sdCents, predict);
+	if (status.everRead && !status.adrift && status.on === 'sounding') {
+		const foreseen = linearisedCents(known, known.mean, index);
+		const sd = foreseen && Math.hypot(Math.sqrt(varianceAlong(known.covariance, foreseen.gradient)), sdCents);
+		if (foreseen && Math.abs(cents - foreseen.value) > doubtedSpreads * sd!) return surprised(known, index, cents, sdCents);
+		return measuredQuantity(known, cents, sdCents, predict);
+	}
+
 	const start = Float64Array.from(known.mean);
 	const at = known.layout.pull(index);
 	start[at] = holdCents(known, known.mean, only(known, index, cents)).x[at]!;
@@ -172,15 +177,33 @@ function plainlyHeard(status: StringStatus, known: Belief, index: number, cents:
 const doubtedSpreads = 4;
 
 /**
- * A reading far from all expectation says that the string itself has moved,
- * not that all that was learned of the bridge is wrong: its place is set free.
+ * A reading far from all expectation. If a kink within the spread explains it
+ * (the plate has left its stop, or come to it), it is learned from with that
+ * in view. If not, it says that the string itself has moved, not that all
+ * that was learned of the bridge is wrong: its place is set free.
  */
-function doubted(belief: Belief, index: number, cents: number, sdCents: number): Belief {
-	const prediction = linearisedCents(belief, belief.mean, index);
-	if (!prediction) return belief;
-	const sd = Math.hypot(Math.sqrt(varianceAlong(belief.covariance, prediction.gradient)), sdCents);
-	const innovation = Math.abs(cents - prediction.value);
-	return innovation > doubtedSpreads * sd ? withAddedNoise(belief, index, innovation) : belief;
+function surprised(belief: Belief, index: number, cents: number, sdCents: number): Belief {
+	const {estimates, loadings} = propagated(belief, x => [linearisedCents(belief, x, index)?.value]);
+	const [foreseen] = estimates;
+	if (!foreseen) return belief;
+	const innovation = cents - foreseen.mean;
+	const total = foreseen.sd ** 2 + sdCents ** 2;
+	if (Math.abs(innovation) > doubtedSpreads * Math.sqrt(total)) {
+		const freed = withAddedNoise(belief, index, innovation);
+		return measuredQuantity(freed, cents, sdCents, (by, x) => linearisedCents(by, x, index));
+	}
+
+	const gain = new Float64Array(belief.layout.size);
+	for (const [k, column] of spreadColumns(belief.covariance).entries()) {
+		for (let at = 0; at < gain.length; at++) gain[at]! += column[at]! * loadings[0]![k]!;
+	}
+
+	const way = Matrix.columnVector(gain);
+	return {
+		...belief,
+		mean: belief.mean.map((value, at) => value + (gain[at]! * innovation) / total),
+		covariance: Matrix.sub(belief.covariance, way.mmul(way.transpose()).div(total)),
+	};
 }
 
 /**
@@ -230,35 +253,29 @@ interface Change {
 
 /**
  * From one arrangement to another with whatever the bridge does in between:
- * every pull goes where wire slid to, by the map `held` and its derivatives.
+ * every pull goes where wire slid to, by the map `held`, followed one spread
+ * to either side along each column of the covariance's root.
  */
 function moved(before: Belief, after: Belief, {settings = x => x, hold}: Change = {}): Belief {
 	const {size} = before.layout;
 	const holds = (cents: number) => (hold ? only(after, hold.index, cents) : after.strings.map(() => undefined));
 	const step = (x: Float64Array, cents: number): Pose => held(after, poseOf(before, x), holds(cents), settings(x));
 	const pose = step(before.mean, hold?.cents ?? 0);
-	const map = Matrix.zeros(size, size);
-	for (let column = 0; column < size; column++) {
-		const sd = Math.sqrt(Math.max(0, before.covariance.get(column, column)));
-		const width = Math.min(0.5 * sd, 2e-4);
-		if (width < 1e-9) {
-			map.set(column, column, 1);
-			continue;
-		}
-
-		const up = Float64Array.from(before.mean);
-		const down = Float64Array.from(before.mean);
-		up[column]! += width;
-		down[column]! -= width;
-		const high = step(up, hold?.cents ?? 0).x;
-		const low = step(down, hold?.cents ?? 0).x;
-		for (let row = 0; row < size; row++) {
-			const slope = (high[row]! - low[row]!) / (2 * width);
-			if (slope !== 0) map.set(row, column, slope);
-		}
+	const ways = Matrix.zeros(size, size);
+	for (const [k, column] of spreadColumns(before.covariance).entries()) {
+		if (column[k] === 0) continue;
+		const high = step(
+			before.mean.map((value, at) => value + column[at]!),
+			hold?.cents ?? 0,
+		).x;
+		const low = step(
+			before.mean.map((value, at) => value - column[at]!),
+			hold?.cents ?? 0,
+		).x;
+		for (let row = 0; row < size; row++) ways.set(row, k, (high[row]! - low[row]!) / 2);
 	}
 
-	const covariance = map.mmul(before.covariance).mmul(map.transpose());
+	const covariance = ways.mmul(ways.transpose());
 	if (hold) {
 		const high = step(before.mean, hold.cents + 0.2).x;
 		const low = step(before.mean, hold.cents - 0.2).x;

@@ -1,12 +1,13 @@
 import type {Belief} from '../estimation/belief.ts';
-import {measured, propagated, varianceAlong} from '../estimation/gaussian.ts';
-import {linearisedCents} from '../estimation/reading-model.ts';
+import {dot, type Propagated, propagated} from '../estimation/gaussian.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
+import {unmodelledCents} from './forecast.ts';
 import type {TuningGoal} from './goal.ts';
 import {aimsOf, centsOf, landingOf} from './landing.ts';
 import {ceilingCents} from './strength.ts';
 import {chooseTurns, type TurnChoice} from './turn-choice.ts';
+import {type Candidate, worthOfTurns} from './turn-order.ts';
 
 /** What to do next with pegs or fine tuners. `index` counts from 0 = thinnest. */
 export type TuningStep =
@@ -45,6 +46,8 @@ export interface TuningPlan {
 	readonly order: readonly number[];
 }
 
+/** Mean gain in ln of the landings' spreads that is worth a pluck. */
+const worthwhileGain = 0.012;
 /** Readings of one string without anything being touched beyond which another teaches nothing. */
 const mostRepeats = 3;
 
@@ -62,11 +65,16 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	});
 	const choice = chooseTurns(belief, goal, now.estimates, sounding);
 	const {todo, endCents} = choice;
-	const aims = propagated(belief, x => aimsOf(belief, x, choice)).estimates;
+	const {estimates: aims, loadings} = propagated(belief, x => aimsOf(belief, x, choice));
 	const options = [...todo].map(index =>
-		optionFor(belief, goal, choice, index, {aim: aims[index] ?? {mean: 0, sd: 1e3}, now: now.estimates[index]}),
+		optionFor(belief, goal, choice, index, {
+			aim: aims[index] ?? {mean: 0, sd: 1e3},
+			loadings: loadings[index]!,
+		}),
 	);
-	options.sort((a, b) => b.score - a.score);
+	const worths = worthOfTurns(belief, goal, options);
+	const scores = new Map(options.map(({index, gentle}, at) => [index, worths[at]! - (gentle ? 1 : 0)]));
+	options.sort((a, b) => scores.get(b.index)! - scores.get(a.index)!);
 	const order = options.map(({index}) => index);
 	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, endCents, aims, order});
 	const unsettled = nextToPull(belief, now.estimates, sounding);
@@ -75,10 +83,13 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	const [best] = options;
 	if (!best) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
 
-	const lesson = bestLesson(belief, goal, options, readsSinceTouch);
+	const lesson = bestLesson(belief, goal, options, readsSinceTouch, now);
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
 	// A string that is hardly off is worth a pluck before it is worth a turn.
-	const isNear = Math.abs(best.aim.mean - (now.estimates[best.index]?.mean ?? 1e3)) < 2 * goal.toleranceCents;
+	const place = now.estimates[best.index] ?? {mean: -1e3, sd: 0};
+	const isNear =
+		Math.abs(best.aim.mean - place.mean) < 2 * goal.toleranceCents ||
+		probabilityWithin({mean: place.mean, sd: 1.5 * place.sd}, goal.toleranceCents) > 0.02;
 	if (isNear && readsSinceTouch[best.index] === 0) return plan({kind: 'read', index: best.index, why: 'uncertain'});
 	return plan({
 		kind: 'turn',
@@ -108,14 +119,9 @@ function nextToPull(
 	return isReady ? sounding.find(index => belief.strings[index]!.newness > settledNewness) : undefined;
 }
 
-interface Option {
-	readonly index: number;
+interface Option extends Candidate {
 	readonly aim: Estimate;
-	readonly landing: Estimate;
-	readonly jacobian: Float64Array;
 	readonly gentle: boolean;
-	readonly sure: number;
-	readonly score: number;
 }
 
 function optionFor(
@@ -123,28 +129,27 @@ function optionFor(
 	goal: TuningGoal,
 	choice: TurnChoice,
 	index: number,
-	{aim, now}: {aim: Estimate; now: Estimate | undefined},
+	{aim, loadings}: {aim: Estimate; loadings: Float64Array},
 ): Option {
 	const ceiling = ceilingCents(belief, index);
 	const gentle = aim.mean > ceiling;
 	const target = gentle ? ceiling : aim.mean;
-	const {estimates, jacobian} = propagated(belief, x => [
-		landingOf(belief, x, choice, {index, aimCents: target})[index],
-	]);
-	const raw = estimates[0] ?? {mean: 0, sd: 1000};
-	const landing = {mean: raw.mean, sd: Math.hypot(raw.sd, goal.handCents)};
-	const sure = probabilityWithin(landing, goal.toleranceCents);
-	// What a turn brings: from so far off to so unsure. A string set once already has little left to gain.
-	const offCents = Math.min(1200, Math.abs((now?.mean ?? -1200) - aim.mean));
-	const progress = Math.log((offCents + 0.5) / landing.sd);
+	// The aim is where it must stand to land right, so an error of the aim is one of the landing, stretched as the bridge moves on.
+	const landsAt = (cents: number) => landingOf(belief, belief.mean, choice, {index, aimCents: cents})[index];
+	const here = landsAt(target);
+	const beside = landsAt(target + 1);
+	const stretch = here === undefined || beside === undefined ? 1 : beside - here;
+	const mean = here ?? choice.endCents[index]!;
+	const sd = aim.sd * stretch;
+	const landing = {mean, sd: Math.hypot(sd, unmodelledCents(belief, index, target - mean), goal.handCents)};
 	return {
 		index,
+		toCents: target,
 		aim: {mean: target, sd: aim.sd},
 		landing,
-		jacobian: jacobian[0]!,
+		loadings: loadings.map(each => each * stretch),
 		gentle,
-		sure,
-		score: 3 * sure + progress - (gentle ? 3 : 0),
+		sure: probabilityWithin(landing, goal.toleranceCents),
 	};
 }
 
@@ -167,11 +172,13 @@ function proofOrDone(
 		)
 		.reduce((a: (typeof errors)[number] | undefined, b) => (!a || b.probability < a.probability ? b : a), undefined);
 	if (doubtful) return {kind: 'read', index: doubtful.index, why: 'prove-result'};
-	const worst = errors.reduce((a, b) => (b.probability < a.probability ? b : a));
+	// With every string off there is nothing to turn, and nothing is in tune either.
+	const none = {index: 0, error: {mean: 0, sd: 1e3}, probability: 0};
+	const worst = errors.reduce((a, b) => (b.probability < a.probability ? b : a), errors[0] ?? none);
 	return {
 		kind: 'done',
 		worst: {index: worst.index, error: worst.error},
-		probability: errors.reduce((product, {probability}) => product * probability, 1),
+		probability: errors.reduce((product, {probability}) => product * probability, errors.length > 0 ? 1 : 0),
 	};
 }
 
@@ -181,19 +188,14 @@ function bestLesson(
 	goal: TuningGoal,
 	options: readonly Option[],
 	readsSinceTouch: readonly number[],
+	now: Propagated,
 ): number | undefined {
-	const worth = (index: number): number => {
-		const prediction = linearisedCents(belief, belief.mean, index);
-		if (!prediction) return 0;
-		const after = measured(belief, {
-			gradient: prediction.gradient,
-			innovation: 0,
-			variance: goal.readingCents ** 2,
-		});
+	const worth = (seen: Float64Array): number => {
+		const total = dot(seen, seen) + goal.readingCents ** 2;
 		let gain = 0;
-		for (const {jacobian, landing} of options) {
-			const sd = Math.hypot(Math.sqrt(varianceAlong(after.covariance, jacobian)), goal.handCents);
-			gain += Math.log(landing.sd / sd);
+		for (const {loadings, landing} of options) {
+			const less = dot(loadings, seen) ** 2 / total;
+			gain += 0.5 * Math.log(landing.sd ** 2 / Math.max(landing.sd ** 2 - less, goal.handCents ** 2));
 		}
 
 		return gain / options.length;
@@ -202,8 +204,8 @@ function bestLesson(
 	let best: {index: number; gain: number} | undefined;
 	for (const [index, status] of belief.strings.entries()) {
 		if (status.on !== 'sounding' || readsSinceTouch[index]! > 0) continue;
-		const gain = worth(index);
-		if (gain > 0.06 && (!best || gain > best.gain)) best = {index, gain};
+		const gain = worth(now.loadings[index]!);
+		if (gain > worthwhileGain && (!best || gain > best.gain)) best = {index, gain};
 	}
 
 	return best?.index;
