@@ -82,12 +82,9 @@ export function tell(
 		isClipped,
 		isTurned,
 	};
-	const ring = {
-		...(tone && verdict !== 'moving' ? {toldHz: tone.hz} : {}),
-		next: told,
-		sdCents: tone?.sdCents ?? 0,
-		steadyLooks: 0,
-	};
+	// It starts where it was told, standing still; unless it never did.
+	const standing = tone && verdict !== 'moving' ? {toldHz: tone.hz, hz: tone.hz, steadyLooks: 1} : {steadyLooks: 0};
+	const ring = {...standing, next: told, sdCents: tone?.sdCents ?? 0};
 	return {
 		listening: {
 			...listening,
