@@ -13,6 +13,8 @@ export interface ClawPlan {
 	readonly tailM: Estimate;
 	/** Tail height once every string is at pitch with the claw as it is, metres. */
 	readonly tailAtPitchM: Estimate;
+	/** What the strings still off pitch will add to the tail's height now, metres. */
+	readonly toComeM: Estimate;
 	/** Advance of both claw screws that brings the wish at pitch, metres, positive = tighter. */
 	readonly advanceM: Estimate;
 	/** Pull of one spring with the plate as wished and every string at pitch, newtons. */
@@ -47,14 +49,16 @@ export function planClaw(belief: Belief, wishTailM: number): ClawPlan {
 		return [
 			-arm * Math.sin(now.angleRad - level),
 			-arm * Math.sin(end.angleRad - level),
+			arm * (Math.sin(now.angleRad - level) - Math.sin(end.angleRad - level)),
 			shortNm / momentPerMetreNm(belief, x),
 			springMomentNm / (springArmM(belief, x) * belief.model.springs),
 		];
 	});
-	const [tailM, tailAtPitchM, advanceM, springForceN] = estimates as Estimate[];
+	const [tailM, tailAtPitchM, toComeM, advanceM, springForceN] = estimates as Estimate[];
 	return {
 		tailM: tailM!,
 		tailAtPitchM: tailAtPitchM!,
+		toComeM: toComeM!,
 		advanceM: advanceM!,
 		springForceN: springForceN!,
 		...answersToClaw(belief, belief.mean, levelRad(belief, belief.mean) + wishRad, ends),

@@ -12,6 +12,7 @@ import {planWithout} from '../planning/lost-string.ts';
 import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
 import type {Act, Bench, Forecast, Lost, StringRow, StringState, TuningAdvice} from './bench.ts';
 import {beliefOf} from './belief-of.ts';
+import {type BenchDiagnosis, diagnosisOf} from './diagnosis-of.ts';
 import {stateOf} from './evolve.ts';
 import type {Story} from './facts.ts';
 import {targetHzOf} from './instrument.ts';
@@ -48,6 +49,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const reads = readsSinceTouch(state, sheet);
 	const plan = planTuning(belief, goal, reads);
 	const change = changeForecastOf(story, learned);
+	let told: {diagnosis: BenchDiagnosis | undefined} | undefined;
 	return {
 		story,
 		sheet,
@@ -55,7 +57,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		blocked: state.blocked,
 		springs: state.springs ?? sheet.springs,
 		strings: rowsOf(story, state, sheet, belief, plan),
-		plate: plateOf(story, state, sheet, belief),
+		plate: plateOf(story, state, sheet, belief, learned),
 		tuning: adviceOf(plan),
 		ticked: state.ticked,
 		ways: state.ways,
@@ -64,6 +66,10 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		lastAdjustment: state.lastTouch,
 		adjustments: state.adjustments,
 		...(change ? {change} : {}),
+		diagnosis: () => {
+			told ??= {diagnosis: diagnosisOf(story, learned)};
+			return told.diagnosis;
+		},
 		without: string => lostOf(belief, sheet, string),
 		forecast: act => forecastOf(belief, sheet, act),
 		expectReading: (string, how) => {

@@ -4,6 +4,7 @@ import type {SpringAdvice} from '../planning/spring-advice.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {SaddlePlan} from '../planning/saddle-plan.ts';
+import type {BenchDiagnosis} from './diagnosis-of.ts';
 import type {Fact, How, Story} from './facts.ts';
 import type {ChangeForecast} from './set-change.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -38,6 +39,8 @@ export interface Bench {
 	readonly change?: ChangeForecast;
 	/** A string broken or taken off: the plate and claw with the others at pitch, and as they will be once a like one is on. */
 	without(string: StringNumber): Lost;
+	/** What the readings since the last adjustment say about the guitar; worked out when asked. Undefined when nothing was read since, or on a support. */
+	diagnosis(): BenchDiagnosis | undefined;
 	/** What would happen if... ; see `Act`. */
 	forecast(act: Act): Forecast;
 	/** What a reading of this string would be expected to show now, cents, tuner noise included; undefined if slack, off or never known. */
@@ -97,6 +100,8 @@ export interface PlateRow {
 	readonly springs: SpringAdvice;
 	/** Whether it stands as wished, as far as measuring tells. */
 	readonly verdict: PlateVerdict;
+	/** The claw was turned boldly and all strings are roughly at pitch: look at the plate now and trim, rather than after the pass. */
+	readonly isLookDue: boolean;
 	/** While a support is in: turns to make before it is taken out, for the plate to stand as wished the moment it is. */
 	readonly turnsBeforeRelease?: Estimate;
 }

@@ -1,11 +1,15 @@
 import type {Belief} from '../estimation/belief.ts';
+import type {Learned} from '../estimation/memory.ts';
 import type {Estimate} from '../numeric/estimate.ts';
-import {advanceBeforeRelease, planClaw} from '../planning/claw-plan.ts';
+import {advanceBeforeRelease, type ClawPlan, planClaw} from '../planning/claw-plan.ts';
 import {clawBySide, type SideMeasure} from '../planning/claw-by-side.ts';
+import {advanceFor} from '../planning/claw-sense.ts';
+import {centsOf} from '../planning/landing.ts';
 import {plateVerdict} from '../planning/plate-verdict.ts';
 import {springAdvice} from '../planning/spring-advice.ts';
 import {type ClawScrews, springCaseOf} from '../planning/spring-case.ts';
 import type {PlateRow} from './bench.ts';
+import {clawSenseOf} from './claw-sense.ts';
 import type {Story} from './facts.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import type {SessionState} from './state.ts';
@@ -14,9 +18,15 @@ import type {SessionState} from './state.ts';
 export const plateToleranceMm = 0.3;
 
 /** How the plate stands, what the claw must do, and whether turns are enough. */
-export function plateOf(story: Story, state: SessionState, sheet: InstrumentSheet, belief: Belief): PlateRow {
+export function plateOf(
+	story: Story,
+	state: SessionState,
+	sheet: InstrumentSheet,
+	belief: Belief,
+	learned: Learned | undefined,
+): PlateRow {
 	const wishM = sheet.plateWishMm / 1000;
-	const plan = planClaw(belief, wishM);
+	const plan = planned(planClaw(belief, wishM), clawSenseOf(story, sheet, learned), wishM, belief.blocked);
 	const perTurn = 1000 / sheet.clawScrewPitchMm;
 	const inTurns = ({mean, sd}: Estimate): Estimate => ({mean: mean * perTurn, sd: sd * perTurn});
 	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
@@ -31,13 +41,50 @@ export function plateOf(story: Story, state: SessionState, sheet: InstrumentShee
 		springForceN: plan.springForceN.mean,
 		bySide: clawBySide(clawTurns.mean, plan.tailPerAdvance * screws.pitchM, sidesMeasured(story)),
 		springs: springAdvice(springCaseOf(belief, plan, screws)),
-		verdict: plateVerdict(plan.tailM, {
+		verdict: plateVerdict(plan.tailAtPitchM, {
 			wishM,
 			toleranceM: plateToleranceMm / 1000,
 			measures: measuresSinceTouch(story, state),
 		}),
+		isLookDue: isLookDue(story, belief),
 		...(belief.blocked ? {turnsBeforeRelease: inTurns(advanceBeforeRelease(belief, wishM))} : {}),
 	};
+}
+
+/** The belief's plan, with what a ruler has told in place of what is only inferred. */
+function planned(
+	plan: ClawPlan,
+	{sense, isMeasured}: ReturnType<typeof clawSenseOf>,
+	wishM: number,
+	isBlocked: boolean,
+): ClawPlan {
+	if (!isMeasured) return plan;
+	const sd = Math.sqrt(sense.tailVariance);
+	const {toComeM} = plan;
+	return {
+		...plan,
+		tailAtPitchM: {mean: sense.tailM, sd},
+		...(isBlocked ? {} : {tailM: {mean: sense.tailM - toComeM.mean, sd: Math.hypot(sd, toComeM.sd)}}),
+		advanceM: advanceFor(sense, wishM),
+		tailPerAdvance: sense.tailArmM * Math.exp(-sense.logArm),
+	};
+}
+
+/** From this many turns on the plate is worth a look on the way through the pass. Judgement. */
+const boldTurns = 0.5;
+/** All strings this near to pitch say well enough where the plate will stand, cents. Judgement. */
+const roughCents = 15;
+
+/** The claw was turned boldly, the plate not seen since, and every string is roughly at pitch: a trim now costs hardly a turn more. */
+function isLookDue(story: Story, belief: Belief): boolean {
+	const turned = story.findLast(({type}) => type === 'ClawTurned' || type === 'PlateMeasured');
+	if (turned?.type !== 'ClawTurned' || belief.blocked) return false;
+	if (Math.abs(turned.trebleTurns + turned.bassTurns) / 2 < boldTurns) return false;
+	const cents = centsOf(belief, belief.mean);
+	return belief.strings.every(
+		({on, everRead, turnedUnread}, index) =>
+			on === 'off' || (on === 'sounding' && everRead && !turnedUnread && Math.abs(cents[index] ?? 1200) <= roughCents),
+	);
 }
 
 export function screwsOf({clawScrewPitchMm, clawTurnsLeft}: InstrumentSheet, turnsMade: number): ClawScrews {

@@ -1,10 +1,9 @@
 import {randomInt} from 'node:crypto';
-import {learnedFrom} from '../estimation/memory.ts';
-import {beliefOf} from '../session/belief-of.ts';
 import {benchOf} from '../session/bench-of.ts';
 import {defaultSheet} from '../session/catalog/default-sheet.ts';
 import {decide} from '../session/decide.ts';
 import {stateOf} from '../session/evolve.ts';
+import {lessonOf} from '../session/lesson.ts';
 import {outlookOf} from '../session/outlook.ts';
 import {performPractice} from '../session/practice-world.ts';
 import {stages} from '../stages/index.ts';
@@ -25,7 +24,7 @@ export function realPorts(store: Store, now: () => number): Ports {
 		seed: () => randomInt(seeds),
 		benchOf,
 		outlookOf,
-		lessonOf: (story, learned) => learnedFrom(beliefOf(story, benchOf(story, learned).sheet, learned)),
+		lessonOf,
 		decide: (deeds, story) => decide(deeds, stateOf(story)),
 		practise: performPractice,
 		firstSheet: practiceSeed =>

@@ -1,7 +1,16 @@
 import type {Belief} from '../../source/estimation/belief.ts';
 import {learn} from '../../source/estimation/learn.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
+import {inEighths} from '../../source/planning/claw-limits.ts';
 import {planClaw} from '../../source/planning/claw-plan.ts';
+import {
+	advanceFor,
+	type ClawSense,
+	clawTurned,
+	firstSense,
+	plateSeen,
+	withClawSense,
+} from '../../source/planning/claw-sense.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
 import {plateUnknown} from '../../source/planning/plate-unknown.ts';
 import {plateVerdict} from '../../source/planning/plate-verdict.ts';
@@ -41,6 +50,7 @@ const roughCents = 15;
 class Hands {
 	guitar: Guitar;
 	belief: Belief;
+	sense: ClawSense;
 	pegTurns = 0;
 	clawTouches = 0;
 	plucks = 0;
@@ -51,6 +61,7 @@ class Hands {
 		this.#rng = rng;
 		this.guitar = guitar;
 		this.belief = belief;
+		this.sense = firstSense(belief);
 	}
 
 	pluckAll(): void {
@@ -65,14 +76,16 @@ class Hands {
 
 	measure(): void {
 		if (this.measures++ === 0) this.belief = plateUnknown(this.belief);
-		this.belief = learn(this.belief, {kind: 'tail', tailM: measureTail(this.#rng, this.guitar)});
+		const shownM = measureTail(this.#rng, this.guitar);
+		this.belief = learn(this.belief, {kind: 'tail', tailM: shownM});
+		this.sense = plateSeen(this.sense, shownM, planClaw(this.belief, 0).toComeM);
 	}
 
 	/** Measures until it is clear whether the plate stands as wished. */
 	judge({wishTailM, toleranceM}: Wish): boolean {
 		for (let measures = 0; ; measures++) {
-			const {tailM} = planClaw(this.belief, wishTailM);
-			const verdict = plateVerdict(tailM, {wishM: wishTailM, toleranceM, measures});
+			const {tailM: mean, tailVariance} = this.sense;
+			const verdict = plateVerdict({mean, sd: Math.sqrt(tailVariance)}, {wishM: wishTailM, toleranceM, measures});
 			if (verdict !== 'measure-again') return verdict === 'stands';
 			this.measure();
 		}
@@ -81,11 +94,12 @@ class Hands {
 	/** Turns the claw as planned, to an eighth; how far. */
 	claw({wishTailM}: Wish): number {
 		const pitchM = this.guitar.spec.clawScrewPitchM;
-		const turns = Math.round((planClaw(this.belief, wishTailM).advanceM.mean / pitchM) * 8) / 8;
+		const turns = inEighths(advanceFor(this.sense, wishTailM).mean / pitchM);
 		if (turns === 0) return 0;
 		this.clawTouches++;
 		this.guitar = turnClaw(this.#rng, this.guitar, {trebleTurns: turns, bassTurns: turns}).guitar;
 		this.belief = learn(this.belief, {kind: 'claw', advanceM: turns * pitchM});
+		this.sense = clawTurned(this.sense, turns * pitchM);
 		return turns;
 	}
 
@@ -130,5 +144,5 @@ export function balanceByTool(
 		steps.push({tailOffM: tailM - wish.wishTailM, worstCents, turns, trimTurns});
 	} while (!hands.judge(wish) && steps.length < mostSteps);
 	const {guitar, belief, pegTurns, clawTouches, plucks, measures} = hands;
-	return {guitar, belief, steps, pegTurns, clawTouches, plucks, measures};
+	return {guitar, belief: withClawSense(belief, hands.sense), steps, pegTurns, clawTouches, plucks, measures};
 }

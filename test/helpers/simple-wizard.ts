@@ -149,6 +149,7 @@ export function simpleBench(story: Story): Bench {
 			bySide: {trebleTurns: 0.5, bassTurns: 0.5, twist: 'alike', twistM: 0},
 			springs: {kind: 'turns-will-do', outlook: {springs: 3, forceN: 150, turns: 0.5}},
 			verdict: 'measure-again',
+			isLookDue: false,
 		},
 		without: () => ({
 			clawTurns: {mean: -1, sd: 0.2},
@@ -162,6 +163,7 @@ export function simpleBench(story: Story): Bench {
 		...(state.reopenedStage !== undefined && {reopenedStage: state.reopenedStage}),
 		lastAdjustment: state.lastTouch,
 		adjustments: state.adjustments,
+		diagnosis: () => undefined,
 		forecast: act => ({
 			moves:
 				act.kind === 'turn'

@@ -1,0 +1,60 @@
+import {type ClawSense, clawTurned, firstSense, plateSeen, unsettled} from '../planning/claw-sense.ts';
+import {planClaw} from '../planning/claw-plan.ts';
+import type {Learned} from '../estimation/memory.ts';
+import type {Estimate} from '../numeric/estimate.ts';
+import {beliefOf} from './belief-of.ts';
+import type {Fact, Story} from './facts.ts';
+import type {InstrumentSheet} from './sheet.ts';
+
+/** What the plate's measures and the claw's turns of a story have told; `measured` once the plate was. */
+export function clawSenseOf(
+	story: Story,
+	sheet: InstrumentSheet,
+	learned?: Learned,
+): {readonly sense: ClawSense; readonly isMeasured: boolean} {
+	let sense = firstSense(beliefOf([], sheet, learned));
+	let isMeasured = false;
+	let isBlocked = false;
+	let springs = sheet.springs;
+	for (const [index, fact] of story.entries()) {
+		switch (fact.type) {
+			case 'SupportPlaced':
+			case 'SupportRemoved':
+				isBlocked = fact.type === 'SupportPlaced';
+				break;
+			case 'ClawTurned':
+				sense = clawTurned(sense, (((fact.trebleTurns + fact.bassTurns) / 2) * sheet.clawScrewPitchMm) / 1000);
+				break;
+			case 'SpringsChanged':
+				sense = unsettled(sense, fact.springs === springs ? 're-hooked' : 'springs');
+				springs = fact.springs;
+				break;
+			case 'StringFitted':
+				sense = unsettled(sense, 'string');
+				break;
+			case 'PlateMeasured':
+				// On a support the plate shows where the support holds it.
+				if (isBlocked) break;
+				sense = plateSeen(sense, fact.tailMm / 1000, toComeAt(fact, story.slice(0, index + 1), sheet, learned));
+				isMeasured = true;
+				break;
+			default:
+		}
+	}
+
+	return {sense, isMeasured};
+}
+
+type Remembered = WeakMap<Fact, {readonly learned: Learned | undefined; readonly toComeM: Estimate}>;
+const bySheet = new WeakMap<InstrumentSheet, Remembered>();
+
+/** What the strings were still to bring when the plate was measured; a fact stands on the same facts for ever. */
+function toComeAt(fact: Fact, story: Story, sheet: InstrumentSheet, learned: Learned | undefined): Estimate {
+	const remembered: Remembered = bySheet.get(sheet) ?? new WeakMap();
+	bySheet.set(sheet, remembered);
+	const known = remembered.get(fact);
+	if (known && known.learned === learned) return known.toComeM;
+	const {toComeM} = planClaw(beliefOf(story, sheet, learned), sheet.plateWishMm / 1000);
+	remembered.set(fact, {learned, toComeM});
+	return toComeM;
+}
