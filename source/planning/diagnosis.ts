@@ -51,7 +51,7 @@ export interface Diagnosis {
 }
 
 /** Least belief that a named cause needs. Judgement, by development runs of the benchmark. */
-const leastProbability = 0.6;
+const leastProbability = 0.7;
 /** From this on not even the best cause explains the readings. */
 const mostMisfit = 1.7;
 

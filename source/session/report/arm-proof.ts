@@ -1,8 +1,7 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench} from '../bench.ts';
-import {benchOf} from '../bench-of.ts';
+import {type BenchDiagnosis, diagnosisOf} from '../diagnosis-of.ts';
 import type {Fact, Story} from '../facts.ts';
-import {type Leftover, leftoverOf} from './leftover.ts';
 
 export type Motion = Extract<Fact, {type: 'ArmMoved'}>['motion'];
 
@@ -12,46 +11,66 @@ export interface ArmProof {
 	readonly leftover: Leftover;
 }
 
+export interface Leftover extends BenchDiagnosis {
+	/** Largest change of a string over the movement, cents, signed. */
+	readonly worstCents: number;
+}
+
 /** Every movement of the arm after which all strings were read, in order. */
 export function armProofs(bench: Bench): readonly ArmProof[] {
-	const {story} = bench;
-	return story.flatMap((fact, at) => {
+	return bench.story.flatMap((fact, at) => {
 		if (fact.type !== 'ArmMoved') return [];
 		const leftover = leftoverAfter(bench, at);
 		return leftover ? [{motion: fact.motion, leftover}] : [];
 	});
 }
 
-/** What the movement at that place of the story left behind; undefined until every string was read before and after. */
-export function leftoverAfter(bench: Bench, at: number): Leftover | undefined {
-	const {story, strings} = bench;
-	const response = responses(story, at);
-	const rows = strings.flatMap(({string}) => {
-		const before = openReading(story, string, index => index < at, 'last');
-		const after = openReading(story, string, index => index > at, 'first');
-		if (before === undefined || after === undefined) return [];
-		return [{string, changeCents: after - before, responseCents: response.get(string) ?? 0}];
-	});
-	return rows.length === strings.length ? leftoverOf(rows) : undefined;
-}
-
 /**
- * How each string answers a small tip of the bridge: what a touch on the claw
- * would do, as believed before the movement. What was read after it must not
- * judge itself.
+ * What the movement at that place of the story left behind; undefined until
+ * every string was read before and after. What one movement alone cannot
+ * tell, later ones may: then what is known by now is said.
  */
-function responses(story: Story, at: number): ReadonlyMap<StringNumber, number> {
-	const movement = story[at]!;
-	const known = responsesBefore.get(movement);
+export function leftoverAfter(bench: Bench, at: number): Leftover | undefined {
+	const known = leftovers.get(bench)?.get(at);
 	if (known) return known;
-	const {moves} = benchOf(story.slice(0, at)).forecast({kind: 'claw', turns: 1 / 8});
-	const found = new Map(moves.map(({string, cents}) => [string, cents.mean]));
-	responsesBefore.set(movement, found);
+	const found = derive(bench, at);
+	if (!found) return undefined;
+	leftovers.set(bench, (leftovers.get(bench) ?? new Map<number, Leftover>()).set(at, found));
 	return found;
 }
 
-/** A fact always stands on the same facts, so what was believed before it never changes. */
-const responsesBefore = new WeakMap<Fact, ReadonlyMap<StringNumber, number>>();
+const leftovers = new WeakMap<Bench, Map<number, Leftover>>();
+
+function derive({story, strings, diagnosis}: Bench, at: number): Leftover | undefined {
+	const changes = strings.flatMap(({string}) => {
+		const before = openReading(story, string, index => index < at, 'last');
+		const after = openReading(story, string, index => index > at, 'first');
+		return before === undefined || after === undefined ? [] : [after - before];
+	});
+	if (changes.length < strings.length) return undefined;
+	const worstCents = changes.reduce((worst, cents) => (Math.abs(cents) > Math.abs(worst) ? cents : worst), 0);
+	const end = story.findIndex(({type}, index) => index > at && endsProof.includes(type));
+	const own = diagnosisOf(end < 0 ? story : story.slice(0, end));
+	if (!own) return undefined;
+	const isSame = end >= 0 && !story.slice(at + 1).some(({type}) => type !== 'ArmMoved' && endsProof.includes(type));
+	const later = own.verdict === 'unclear' && isSame ? diagnosis() : undefined;
+	return {...(later && later.verdict !== 'sound' ? later : own), worstCents};
+}
+
+/** The next movement, or a hand on a setting. */
+const endsProof: readonly Fact['type'][] = [
+	'ArmMoved',
+	'PegTurned',
+	'FineTunerTurned',
+	'ClawTurned',
+	'SpringsChanged',
+	'NutOpened',
+	'NutClamped',
+	'StringSlackened',
+	'StringRemoved',
+	'SaddleMoved',
+	'StringSlipped',
+];
 
 function openReading(
 	story: Story,

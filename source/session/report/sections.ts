@@ -3,6 +3,7 @@ import {formatGauge, formatTail, formatTravel, formatTypedLength} from '../../un
 import {formatTrimmed} from '../../units/number.ts';
 import {formatCount, formatForce, formatHertz, formatPercent} from '../../units/quantities.ts';
 import {formatTurns} from '../../units/turns.ts';
+import type {BenchDiagnosis} from '../diagnosis-of.ts';
 import type {ArmProof} from './arm-proof.ts';
 import type {SetUpSheet, StringReport} from './set-up-sheet.ts';
 import type {Watch} from './watch-list.ts';
@@ -100,8 +101,27 @@ function proofPair({motion, leftover}: ArmProof): readonly [string, string] {
 }
 
 /** What a movement left behind, in one line. */
-export function leftoverWords({cause, string, worstCents}: ArmProof['leftover']): string {
-	return `${words.causes[cause](String(string ?? ''))}; ${words.worst(formatCents(worstCents))}`;
+export function leftoverWords({worstCents, ...diagnosis}: ArmProof['leftover']): string {
+	return `${diagnosisWords(diagnosis)}; ${words.worst(formatCents(worstCents))}`;
+}
+
+/** What the readings say, in one sentence without its full stop; where they do not tell, what is likeliest. */
+export function diagnosisWords({verdict, string, suspicions}: BenchDiagnosis): string {
+	if (verdict !== 'unclear') return words.causes[verdict](String(string ?? ''));
+	const [first, second] = suspicions;
+	if (first && second && first.probability + second.probability > 0.8) {
+		const pair = [first.cause, second.cause];
+		if (pair.includes('plate') && pair.includes('claw')) return words.plateOrClaw;
+		const isOneString =
+			first.string === second.string && pair.includes('string-slips') && pair.includes('saddle-creeps');
+		if (isOneString) return words.slipsOrCreeps(String(first.string));
+	}
+
+	const likely = suspicions.filter(({probability}) => probability >= 0.15).slice(0, 2);
+	const names = likely.map(({cause, probability}) =>
+		words.perhaps(words.causeNames[cause], formatPercent(probability)),
+	);
+	return names.length > 1 ? `${words.unclear}; ${words.likeliest(names.join(', '))}` : words.unclear;
 }
 
 function watchLines({watch, sheet}: SetUpSheet): readonly string[] {

@@ -26,7 +26,7 @@ export function watchList(
 	const isOff = Math.abs(plate.tailMm.mean - sheet.plateWishMm) > plateOffMm;
 	return [
 		...(strings.some(({isNew}) => isNew) ? [{kind: 'new-strings'} as const] : []),
-		...proofs.filter(({leftover}) => leftover.cause !== 'home').map(proof => ({kind: 'arm', proof}) as const),
+		...proofs.filter(({leftover}) => leftover.verdict !== 'sound').map(proof => ({kind: 'arm', proof}) as const),
 		...strings.flatMap(({string, nowCents}) =>
 			nowCents !== undefined && Math.abs(nowCents) > 2 * sheet.openToleranceCents
 				? [{kind: 'pitch', string, cents: nowCents} as const]

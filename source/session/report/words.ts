@@ -1,6 +1,6 @@
+import type {DiagnosisCause} from '../../planning/diagnosis.ts';
 import type {Fact} from '../facts.ts';
 import type {Job} from '../sheet.ts';
-import type {LeftoverCause} from './leftover.ts';
 
 /** Every sentence of the set-up sheet. */
 export const words = {
@@ -64,14 +64,36 @@ export const words = {
 		bend: 'bend and back',
 	} satisfies Record<Extract<Fact, {type: 'ArmMoved'}>['motion'], string>,
 	causes: {
-		home: () => 'all strings came home',
+		sound: () => 'all strings came home',
 		plate: () =>
-			'off in proportion to the bridge: the plate did not come home; look at knife edges, posts, springs, claw',
-		'one-string': (string: string) =>
+			'off in proportion to the bridge, now one way, now the other: the plate does not come home; look at knife edges, posts, springs that rub',
+		claw: () =>
+			'off in proportion to the bridge, and it stays: spring or claw moved; look at the claw screws and the spring hooks',
+		'all-alike': () =>
+			'all off alike, which no bridge does: the tuner’s reference changed; check it against a known tone',
+		'string-slips': (string: string) =>
 			`only string ${string} is off: it slips; look at its clamp, ball end, windings, saddle screw`,
-		'all-equal': () => 'all off alike: the tuner’s reference or the temperature changed, not the guitar',
-		unclear: () => 'off, and the pattern fits no single cause: read again',
-	} satisfies Record<LeftoverCause, (string: string) => string>,
+		'saddle-creeps': (string: string) =>
+			`string ${string} falls from pluck to pluck: its saddle creeps; slacken it, then snug the hold-down screw`,
+		stretching: (string: string) =>
+			`${string === '' ? 'the new strings are' : `string ${string} is new and`} still stretching in: pull gently, retune, read again`,
+	} satisfies Record<DiagnosisCause, (string: string) => string>,
+	plateOrClaw:
+		'off in proportion to the bridge: the plate does not come home, or spring or claw moved; move the arm the other way and read again to tell which',
+	slipsOrCreeps: (string: string) =>
+		`only string ${string} is off: it slips, or its saddle creeps; pluck it twice more: if it falls on, the saddle; else look at its clamp, ball end, windings`,
+	unclear: 'off, and the readings do not tell why: read again',
+	perhaps: (cause: string, share: string) => `${cause} (${share})`,
+	causeNames: {
+		sound: 'nothing wrong',
+		plate: 'plate not home',
+		claw: 'spring or claw moved',
+		'all-alike': 'tuner’s reference',
+		'string-slips': 'a string slips',
+		'saddle-creeps': 'a saddle creeps',
+		stretching: 'strings stretching in',
+	} satisfies Record<DiagnosisCause, string>,
+	likeliest: (list: string) => `likeliest: ${list}`,
 	worst: (cents: string) => `worst ${cents} cents`,
 	watch: {
 		newStrings: 'New strings settle: check the tuning after a day, with the fine tuners.',

@@ -1,5 +1,4 @@
 import {describe, expect, test} from 'vitest';
-import type {StringNumber} from '../../../source/music/string-number.ts';
 import {sheetMarkdown} from '../../../source/session/report/as-markdown.ts';
 import {sheetText} from '../../../source/session/report/as-text.ts';
 import {setUpSheet} from '../../../source/session/report/set-up-sheet.ts';
@@ -115,7 +114,7 @@ describe('what to watch', () => {
 			...six.map(string => read(string, string === 5 ? -9 : 0.5)),
 		];
 		const {watch, proofs} = sheetOf(dived, level);
-		expect(proofs).toMatchObject([{motion: 'dive', leftover: {cause: 'one-string', string: 5, worstCents: -9.5}}]);
+		expect(proofs).toMatchObject([{motion: 'dive', leftover: {verdict: 'string-slips', string: 5, worstCents: -9.5}}]);
 		expect(watch.map(({kind}) => kind)).toEqual(['arm', 'pitch']);
 	});
 
@@ -123,13 +122,21 @@ describe('what to watch', () => {
 		expect(sheetOf([...worked, {type: 'ArmMoved', motion: 'dive'}, read(1, 9)]).proofs).toEqual([]);
 	});
 
-	test('a plate that did not come home shows in proportion to the response', () => {
-		const bench = benchWith({tuning: allInTune, deeds: worked});
-		const moves = bench.forecast({kind: 'claw', turns: 1 / 8}).moves;
-		expect(moves).toHaveLength(6);
-		const off = (string: StringNumber) => 0.5 + 2 * moves.find(move => move.string === string)!.cents.mean;
-		const dived = [...worked, {type: 'ArmMoved', motion: 'dive'} as const, ...six.map(each => read(each, off(each)))];
-		expect(sheetOf(dived).proofs).toMatchObject([{leftover: {cause: 'plate'}}]);
+	test('a plate that stays off in proportion to the response is told from a claw by the movement the other way', () => {
+		const before = [...six.map(string => read(string, 0.5)), ...six.map(string => read(string, 0.5))];
+		const {moves} = benchWith({tuning: allInTune, deeds: before}).forecast({kind: 'claw', turns: 1});
+		const most = Math.max(...moves.map(({cents}) => Math.abs(cents.mean)));
+		const off = (by: number) =>
+			six.map(each => read(each, 0.5 + (by * Math.abs(moves.find(({string}) => string === each)!.cents.mean)) / most));
+		const arm = (motion: 'dive' | 'pull-up'): Deed => ({type: 'ArmMoved', motion});
+		const dived = [...before, arm('dive'), ...off(-9)];
+		expect(sheetOf(dived).proofs).toMatchObject([{leftover: {verdict: 'unclear'}}]);
+		expect(sheetText(sheetOf(dived)).join('\n')).toMatch(/plate does not come home, or spring or claw moved/);
+		expect(sheetOf([...dived, arm('pull-up'), ...off(9)]).proofs.at(-1)).toMatchObject({leftover: {verdict: 'plate'}});
+		expect(sheetOf([...dived, arm('pull-up'), ...off(-18)]).proofs).toMatchObject([
+			{leftover: {verdict: 'claw'}},
+			{leftover: {verdict: 'claw'}},
+		]);
 	});
 });
 
