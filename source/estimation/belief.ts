@@ -21,6 +21,8 @@ export interface Belief {
 	/** What friction at the knife edge holds now, as a share of the most it can: −1 to 1, positive = the plate came down from the tail side. */
 	readonly lean: number;
 	readonly strings: readonly StringStatus[];
+	/** Readings lately that nothing believed explains; an old one counts less. */
+	readonly surprises: number;
 	/** The plate lay on its back stop when it came in: angles are counted from there. */
 	readonly isFromStop: boolean;
 	/** The other account of how it came in, while readings have not told the two apart. */
@@ -89,6 +91,7 @@ export function priorBelief(model: InstrumentModel, {nut, newness, isBare = fals
 		nut,
 		blocked: false,
 		lean: 0,
+		surprises: 0,
 		isFromStop: false,
 		strings: model.strings.map(() => ({
 			on: isBare ? 'slack' : 'sounding',
@@ -113,7 +116,7 @@ export function withRival(floating: Belief): Belief {
 const onStopShare = 0.1;
 
 /** Springs' moment beyond the strings' in a plate on its stop, shares of that at pitch: positive, so about this ± this. Judgement. */
-const excess = {mean: 0.07, sd: 0.06} as const;
+const excess = {mean: 0.06, sd: 0.04} as const;
 
 function fromStop(floating: Belief): Belief {
 	const {layout} = floating;
@@ -121,7 +124,7 @@ function fromStop(floating: Belief): Belief {
 	const mean = Float64Array.from(belief.mean);
 	mean[layout.balance]! += excess.mean;
 	const covariance = belief.covariance.clone();
-	covariance.set(layout.balance, layout.balance, covariance.get(layout.balance, layout.balance) + excess.sd ** 2);
+	covariance.set(layout.balance, layout.balance, covariance.get(layout.balance, layout.balance) + 0.1 ** 2);
 	// What is assumed of the level plate: balance on the stop and the springs' rate must agree with it.
 	const lift = (nominalRateNmPerRad(belief.model) / nominalMomentNm(belief.model)) * Math.exp(mean[layout.rate]! + mean[layout.arm]!);
 	const gradient = new Float64Array(layout.size);
@@ -131,7 +134,20 @@ function fromStop(floating: Belief): Belief {
 	gradient[layout.arm] = lift * mean[layout.stop]!;
 	gradient[layout.home] = -1;
 	const innovation = -(mean[layout.balance]! + lift * mean[layout.stop]! - mean[layout.home]!);
-	return {...belief, ...measured({mean, covariance}, {gradient, innovation, variance: 0.03 ** 2})};
+	const home = measured({mean, covariance}, {gradient, innovation, variance: 0.03 ** 2});
+	// That must not make the springs pull less than it takes to lie on the stop.
+	const surplus = new Float64Array(layout.size);
+	surplus[layout.balance] = 1;
+	let expected = -1;
+	for (const [index, string] of belief.model.strings.entries()) {
+		const share = (nominalTargetTensionN(string) * nominalArmM(belief.model, index)) / nominalMomentNm(belief.model);
+		surplus[layout.pull(index)] = -share;
+		surplus[layout.mass(index)] = -share;
+		expected += share * (home.mean[layout.pull(index)]! + home.mean[layout.mass(index)]!);
+	}
+
+	const short = excess.mean - (home.mean[layout.balance]! - expected);
+	return {...belief, ...measured(home, {gradient: surplus, innovation: short, variance: excess.sd ** 2})};
 }
 
 /**

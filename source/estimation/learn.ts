@@ -164,13 +164,34 @@ function plainlyHeard(status: StringStatus, known: Belief, index: number, cents:
 		const foreseen = linearisedCents(known, known.mean, index);
 		const sd = foreseen && Math.hypot(Math.sqrt(varianceAlong(known.covariance, foreseen.gradient)), sdCents);
 		if (foreseen && Math.abs(cents - foreseen.value) > doubtedSpreads * sd!) return surprised(known, index, cents, sdCents);
-		return measuredQuantity(known, cents, sdCents, predict);
+		return measuredQuantity({...known, surprises: surprisesFade * known.surprises}, cents, sdCents, predict);
 	}
 
 	const start = Float64Array.from(known.mean);
 	const at = known.layout.pull(index);
 	start[at] = holdCents(known, known.mean, only(known, index, cents)).x[at]!;
 	return measuredQuantity(known, cents, sdCents, predict, start);
+}
+
+const surprisesFade = 0.85;
+/** From so many, one string that slipped no longer explains it. */
+const tooManySurprises = 1.6;
+
+/** Surprise upon surprise means that the bridge is not what it was taken for: rate, balance and stop are opened again. */
+function shaken(belief: Belief): Belief {
+	const surprises = surprisesFade * belief.surprises + 1;
+	if (surprises < tooManySurprises) return {...belief, surprises};
+	const {rate, balance, stop} = belief.layout;
+	const covariance = belief.covariance.clone();
+	for (const [at, sd] of [
+		[rate, 0.25],
+		[balance, 0.02],
+		[stop, 0.03],
+	] as const) {
+		covariance.set(at, at, covariance.get(at, at) + sd * sd);
+	}
+
+	return {...belief, covariance, surprises: 0};
 }
 
 /** Spreads from which a reading is rather put down to something that happened to this string alone. */
@@ -189,7 +210,7 @@ function surprised(belief: Belief, index: number, cents: number, sdCents: number
 	const innovation = cents - foreseen.mean;
 	const total = foreseen.sd ** 2 + sdCents ** 2;
 	if (Math.abs(innovation) > doubtedSpreads * Math.sqrt(total)) {
-		const freed = withAddedNoise(belief, index, innovation);
+		const freed = withAddedNoise(shaken(belief), index, innovation);
 		return measuredQuantity(freed, cents, sdCents, (by, x) => linearisedCents(by, x, index));
 	}
 

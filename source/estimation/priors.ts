@@ -24,8 +24,8 @@ export const nominal = {
 	springArmM: 0.04,
 	/** One spring, N/m. Judgement: 1.5 to 3.5 N/mm. */
 	springRateNPerM: 2400,
-	/** Back stop: the block meets the cavity's wall. Judgement. */
-	backStopRad: 0.19,
+	/** Back stop: the tail lies in its recess. Judgement: 6 to 12 degrees. */
+	backStopRad: 0.16,
 	/** Front stop: far dive, never reached in a set-up. */
 	frontStopRad: -0.6,
 } as const;
@@ -49,7 +49,7 @@ export const priorSd = {
 	friction: 0.0004,
 	arm: 0.18,
 	springArm: 0.08,
-	stop: 0.07,
+	stop: 0.045,
 	setback: 0.003,
 } as const;
 

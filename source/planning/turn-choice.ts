@@ -4,7 +4,7 @@ import {holdCents} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
 import type {TuningGoal} from './goal.ts';
-import {centsOf} from './landing.ts';
+import {aimsOf, allAtPitch, centsOf} from './landing.ts';
 
 /** Which strings to turn, and where each should stand when all is done. */
 export interface TurnChoice {
@@ -30,9 +30,11 @@ export function chooseTurns(
 	now: readonly (Estimate | undefined)[],
 	sounding: readonly number[],
 ): TurnChoice {
+	// A string that stands where the others will bring it home need not be turned, however far off it is now.
+	const places = aimsOf(belief, belief.mean, allAtPitch(belief, new Set(sounding)));
 	const far = sounding.filter(index => {
-		const estimate = now[index];
-		return !estimate || Math.abs(estimate.mean) > 6 * goal.toleranceCents || belief.strings[index]!.on === 'slack';
+		const way = (places[index] ?? 1e4) - (now[index]?.mean ?? -1e4);
+		return Math.abs(way) > 6 * goal.toleranceCents || belief.strings[index]!.on === 'slack';
 	});
 	const optional = sounding.filter(index => !far.includes(index));
 	const atEnd = holdCents(
