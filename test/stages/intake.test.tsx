@@ -186,19 +186,39 @@ describe('a change of gauge or tuning', () => {
 	});
 
 	test('is told what it will do: pull before and after, plate, claw turns', () => {
-		const bench = benchWith({
-			deeds: [goTo('change')],
-			sheet: {job: 'change', before: defaultSheet().strings},
-			rows: Object.fromEntries([1, 2, 3, 4, 5, 6].map(string => [string, {tensionBeforeN: 50, targetTensionN: 70}])),
-			plate: {tailAtPitchMm: {mean: 2.4, sd: 0.5}, clawTurns: {mean: 1.6, sd: 0.2}, springForceN: 45},
-		});
+		const before = defaultSheet().strings.map(row => ({...row, gaugeThou: row.gaugeThou - 1}));
+		const real = benchWith({deeds: [goTo('change')], sheet: {job: 'change', before}});
+		const bench = {
+			...real,
+			change: {
+				...real.change!,
+				totalBeforeN: 300,
+				totalN: {mean: 420, sd: 3},
+				tailAtPitchMm: {mean: 2.4, sd: 0.5},
+				clawTurns: {mean: 1.6, sd: 0.2},
+			},
+		};
 		const task = intake.task(bench);
 		expect(task.headline).toMatch(/the change/);
 		const how = task.how!.join('\n');
 		expect(how).toContain('300.0 N before, 420.0 N after: +120.0 N');
 		expect(how).toContain('tail ends at 2.40 mm high');
 		expect(how).toContain('both claw screws 1 5/8 turns tighter, give or take 3/8');
-		expect(how).toContain('string 1 (E4) .010: 50.0 N, then 70.0 N');
+		expect(how).toMatch(/string 1 \(E4\) \.010: 58\.\d N, then 7\d\.\d N/);
+	});
+
+	test.each([
+		['add', /plan one spring more/],
+		['remove', /plan one spring fewer/],
+		['re-hook', /hook the springs elsewhere/],
+		['exchange', /plan other springs/],
+		['cannot', /cannot both be had/],
+	] as const)('that turns will not do is said before: %s', (kind, words) => {
+		const real = benchWith({deeds: [goTo('change')], sheet: {job: 'change', before: defaultSheet().strings}});
+		const springs = {...real.change!.springs, kind, now: {springs: 3, forceN: 95, turns: 9}} as never;
+		const how = intake.task({...real, change: {...real.change!, springs}}).how!.join('\n');
+		expect(how).toMatch(words);
+		expect(how).toContain('95.0 N');
 	});
 
 	test('warns of strings near their strength and of slack ones', () => {

@@ -239,7 +239,7 @@ describe('a supported bridge', () => {
 	const supported: readonly Deed[] = [opened, {type: 'SupportPlaced'}];
 
 	test('gets its support out when all are at pitch, with a forecast', () => {
-		const bench = benchWith({deeds: supported, tuning: allInTune, plate: {clawTurns: {mean: 0.7, sd: 0.1}}});
+		const bench = benchWith({deeds: supported, tuning: allInTune, plate: {turnsBeforeRelease: {mean: 0.7, sd: 0.1}}});
 		const task = tune.task(bench);
 		expect(task.act).toEqual({kind: 'unsupport'});
 		expect(entered(task)).toEqual([{type: 'SupportRemoved'}]);

@@ -6,7 +6,7 @@ import {answerGuided} from '../common/pitch-answer.ts';
 import {answerPlate} from '../common/plate-answer.ts';
 import type {Answer, Task} from '../stage.ts';
 import {stepOf} from './step.ts';
-import {springDeeds} from './task.ts';
+import {springDeeds} from './springs-task.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {
 	const meant = extra?.meant ?? false;
@@ -16,6 +16,7 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 		case 'tune':
 			return answerGuided(text, task, bench, meant);
 		case 'claw':
+		case 'cannot':
 			return answerOf(readClawTurns(text), turns => [{type: 'ClawTurned', ...turns}], meant);
 		case 'springs':
 			return answerOf(

@@ -11,7 +11,7 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	if (kind === 'done') return [again];
 	return [
 		...(kind === 'tune' ? guidedKeys(bench, task) : []),
-		...(kind === 'springs' ? [choiceKey('j', words.springs.clawAnyway, clawAnyway)] : []),
+		...(kind === 'springs' || kind === 'cannot' ? [choiceKey('j', words.springs.clawAnyway, clawAnyway)] : []),
 		...(kind === 'measure' ? [] : [again]),
 		goAnywayKey(id),
 	];

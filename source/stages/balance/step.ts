@@ -1,50 +1,60 @@
+import {turnStep} from '../../planning/claw-limits.ts';
+import type {SpringAdvice} from '../../planning/spring-advice.ts';
 import type {Bench} from '../../session/bench.ts';
 import {choiceAfter, lastOf} from '../common/story.ts';
-import {clawTravelMm, plateToleranceMm, springForceRangeN} from '../common/limits.ts';
 
 export const id = 'balance';
 export const plateChoice = 'plate';
 export const measureAgain = 'measure again';
 export const clawAnyway = 'claw anyway';
 
+/** Turns of the two screws, positive tightens. */
+export interface Turns {
+	readonly trebleTurns: number;
+	readonly bassTurns: number;
+}
+
 export type Step =
-	| {readonly kind: 'measure'; readonly again: boolean}
+	| {readonly kind: 'measure'; readonly why: 'first' | 'proof' | 'near-edge' | 'wish'}
 	| {readonly kind: 'tune'}
-	| {readonly kind: 'claw'; readonly turns: number}
-	| {readonly kind: 'springs'; readonly count: number}
-	| {readonly kind: 'done'; readonly near: boolean};
+	| {readonly kind: 'claw'; readonly turns: Turns}
+	| {readonly kind: 'springs'; readonly advice: Exclude<SpringAdvice, {kind: 'turns-will-do' | 'cannot'}>}
+	/** Level and pitch cannot both be had; the claw goes as far as it can. */
+	| {readonly kind: 'cannot'; readonly advice: Extract<SpringAdvice, {kind: 'cannot'}>; readonly turns: Turns}
+	| {readonly kind: 'done'; readonly stands: boolean};
 
 /** One measure, one claw step, one guided pass, one measure; round again only if that was not enough. */
 export function stepOf(bench: Bench): Step {
-	const {story, plate, tuning, sheet} = bench;
+	const {story, plate, tuning} = bench;
 	const measured = lastOf(story, 'PlateMeasured');
 	const changed = Math.max(lastOf(story, 'ClawTurned'), lastOf(story, 'SpringsChanged'));
 	const chosen = choiceAfter(story, plateChoice, Math.max(measured, changed));
-	if (chosen === measureAgain) return {kind: 'measure', again: true};
-	if (measured < 0) return {kind: 'measure', again: false};
+	if (chosen === measureAgain) return {kind: 'measure', why: 'wish'};
+	if (measured < 0) return {kind: 'measure', why: 'first'};
 	const isTuned = tuning.kind === 'done';
-	if (changed > measured) return isTuned ? {kind: 'measure', again: true} : {kind: 'tune'};
-	if (!plate.measured || plate.measured.touchedSince > 0) {
-		return isTuned ? {kind: 'measure', again: changed >= 0} : {kind: 'tune'};
+	const isFresh = changed < measured && plate.measured?.touchedSince === 0;
+	if (!isFresh) return isTuned ? {kind: 'measure', why: changed >= 0 ? 'proof' : 'first'} : {kind: 'tune'};
+	if (isTuned && plate.verdict === 'stands') return {kind: 'done', stands: true};
+	if (isTuned && plate.verdict === 'measure-again') return {kind: 'measure', why: 'near-edge'};
+	return correction(bench, chosen === clawAnyway);
+}
+
+/** What brings the plate where it is wanted; with nothing left to turn, the strings, and then it is as near as it gets. */
+function correction({plate, tuning}: Bench, isClawWanted: boolean): Step {
+	const rest: Step = tuning.kind === 'done' ? {kind: 'done', stands: false} : {kind: 'tune'};
+	const {springs, bySide} = plate;
+	if (springs.kind === 'cannot' && !isClawWanted) {
+		const turns = inSteps(springs.atEnd.turns);
+		return turns === 0 ? rest : {kind: 'cannot', advice: springs, turns: {trebleTurns: turns, bassTurns: turns}};
 	}
-	const tailMm = isTuned ? plate.measured.tailMm : plate.tailAtPitchMm.mean;
-	const turns = eighths(plate.clawTurns.mean);
-	const isLevel = Math.abs(tailMm - sheet.plateWishMm) <= plateToleranceMm;
-	if (isLevel || turns === 0) return isTuned ? {kind: 'done', near: !isLevel} : {kind: 'tune'};
-	const springs = springsFor(bench, turns);
-	return springs === bench.springs || chosen === clawAnyway ? {kind: 'claw', turns} : {kind: 'springs', count: springs};
+	if (springs.kind !== 'cannot' && springs.kind !== 'turns-will-do' && !isClawWanted) {
+		return {kind: 'springs', advice: springs};
+	}
+	const {trebleTurns, bassTurns} = bySide;
+	return trebleTurns === 0 && bassTurns === 0 ? rest : {kind: 'claw', turns: {trebleTurns, bassTurns}};
 }
 
-/** What a hand can turn. */
-export function eighths(turns: number): number {
-	return Math.round(turns * 8) / 8;
-}
-
-/** One spring more or fewer when the claw would leave its travel or the springs their usual pull; else as many as now. */
-function springsFor({plate, springs, sheet}: Bench, turns: number): number {
-	const travelMm = (plate.clawTurnsMade + turns) * sheet.clawScrewPitchMm;
-	const [least, most] = springForceRangeN;
-	if ((travelMm > clawTravelMm || plate.springForceN > most) && springs < 6) return springs + 1;
-	if ((travelMm < -clawTravelMm || plate.springForceN < least) && springs > 1) return springs - 1;
-	return springs;
+/** What a hand can turn, towards nothing, so that no end is passed. */
+function inSteps(turns: number): number {
+	return Math.trunc(turns / turnStep) * turnStep + 0;
 }

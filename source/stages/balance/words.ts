@@ -1,55 +1,94 @@
+import type {SpringTrouble} from '../../planning/spring-advice.ts';
+
 /** Every sentence of the balance stage. */
 export const words = {
 	title: 'Balance',
 	measure: {
-		first: 'Measure how high the tail edge of the plate stands above level.',
-		again: 'Measure the tail edge again, now that all is at pitch.',
-		why: 'Level means the plate parallel to the body; only a measure tells, not the ear.',
-		whyAgain: 'One claw step and one pass should have done it; this proves it.',
+		headline: {
+			first: 'Measure how high the tail edge of the plate stands above level.',
+			proof: 'Measure the tail edge again, now that all is at pitch.',
+			'near-edge': 'Measure the tail edge once more, from the beginning.',
+			wish: 'Measure the tail edge of the plate.',
+		},
+		why: {
+			first: 'Level means the plate parallel to the body; a measure tells, the ear does not.',
+			proof: 'One claw step and one pass should have done it; this proves it.',
+			'near-edge': 'It lies near the edge of what is good enough; a ruler is quicker than another pass.',
+			wish: 'A measure is worth more than any belief.',
+		},
 		how: (arm: string) => [
 			`Gap from body to plate under the tail edge, ${arm} behind the knife edge, minus the gap at the posts.`,
-			'Type the difference (0.8, -0.5, 0.5 low, level), or both gaps, posts first: 7.2 / 8.0.',
+			'Type the difference: 0.8, 0.5 low, level. Or both gaps, posts first: 7.2 / 8.0.',
 			'Or an angle from a small gauge: 1.2 deg, tail high positive.',
+			'Twisted plate? Measure both sides: treble 0.8 bass 0.4.',
 		],
 		prompt: 'tail height above level',
 		example: '0.8',
 	},
 	claw: {
-		headline: (turns: string) => `Turn both claw screws ${turns}.`,
-		why: {
-			tighter: (tail: string) => `Left as it is the tail ends ${tail} at pitch: more spring pull brings it down.`,
-			looser: (tail: string) => `Left as it is the tail ends ${tail} at pitch: less spring pull lets it up.`,
-		},
-		atPitch: (tail: string, wish: string) => `Now it would stand ${tail} with all at pitch; wanted ${wish}.`,
+		both: (turns: string) => `Turn both claw screws ${turns}.`,
+		apart: (treble: string, bass: string) => `Turn the treble claw screw ${treble}, the bass one ${bass}.`,
+		why: (tail: string, wish: string) => `Left as it is the tail ends ${tail} at pitch; wanted is ${wish}.`,
 		how: [
 			'Both alike, an eighth at a time in turn. All goes out of tune: that is planned.',
+			'More spring pull brings the tail down, less lets it up.',
 			'Turned another amount? Type it: 3/8, or 1/2 looser, or treble 1/2 bass 1/4.',
 			'Leave enough thread in the wood: a screw backed too far out pulls loose.',
 		],
+		notTheClaw: 'The twist does not answer to the claw: look at posts, knife edges and the plate itself.',
 		prompt: 'turns made, both screws',
 		example: '1/2 tighter',
 		enter: 'turned as told',
 	},
 	springs: {
-		add: (count: number) => `Slacken the strings, then add a spring: ${count} in all.`,
-		remove: (count: number) => `Slacken the strings, then take a spring off: ${count} left.`,
-		why: (turns: string, force: string) => `The claw alone would need ${turns}, each spring pulling ${force}.`,
+		add: (count: number, springs: number) =>
+			`Slacken the strings, then add ${count === 1 ? 'a spring' : `${count} springs`}: ${springs} in all.`,
+		remove: (count: number, springs: number) =>
+			`Slacken the strings, then take ${count === 1 ? 'a spring' : `${count} springs`} off: ${springs} left.`,
+		reHook: {
+			tighter: 'Slacken the strings, then hook the springs one place further out.',
+			looser: 'Slacken the strings, then hook the springs one place further in.',
+		},
+		exchange: {
+			stiffer: 'Slacken the strings, then put stiffer springs in.',
+			softer: 'Slacken the strings, then put softer springs in.',
+		},
+		ratio: (share: string) => `Springs of about ${share} of the rate of those fitted, as many as now.`,
+		troubles: {
+			'thread-out': 'the claw screws would run out of thread',
+			'claw-home': 'the claw would be home before the plate is level',
+			'coils-touch': 'the springs would hang loose, coils touching',
+			'over-drawn': 'the springs would be drawn too far',
+		} satisfies Record<SpringTrouble, string>,
+		why: (trouble: string, turns: string, force: string) =>
+			`By turns alone ${trouble}: ${turns}, each spring pulling ${force}.`,
+		afterwards: (turns: string, force: string) => `With that done: ${turns}, each spring pulling ${force}.`,
 		how: [
 			'Strings slack first; springs are under load and jump: hold them with a proper hook.',
 			'Fitted another number? Type how many are on now. Only the claw after all: press j.',
 		],
-		cannot:
-			'Level and pitch cannot both be had with this claw and these springs; a spring more or less moves the range.',
 		prompt: 'springs fitted now',
 		enter: 'done',
 		clawAnyway: 'claw all the same',
 		caution: 'Springs under load jump: strings slack first, eyes protected, a proper hook on the spring.',
 	},
+	cannot: {
+		headline: (turns: string) => `Turn both claw screws ${turns}: that is as far as they go.`,
+		why: (trouble: string) => `Level and pitch cannot both be had with what is fitted: ${trouble}.`,
+		tail: (tail: string) => `At pitch the tail then stands ${tail} of what was wanted.`,
+		high: (height: string) => `${height} high`,
+		low: (height: string) => `${height} low`,
+		pull: (share: string, way: string) => `A set or tuning with ${share} ${way} pull would stand as wanted.`,
+		less: 'less',
+		more: 'more',
+	},
 	measureAgain: 'measure again',
 	done: {
 		headline: 'The plate stands as wished and all strings are at pitch. Go on.',
-		near: 'As near as an eighth of a turn can bring it.',
+		headlineNear: 'The plate stands as near as can be had, and all strings are at pitch. Go on.',
 		why: (tail: string, wish: string) => `Tail ${tail}, wanted ${wish}.`,
+		arm: (string: number, up: string, down: string) => `Arm on string ${string}: pull-up ${up}, dive ${down}.`,
+		toSlack: 'until it hangs loose',
 	},
 	panel: {
 		title: (scale: string) => `bridge from the side, a row is ${scale} at the tail`,

@@ -6,6 +6,7 @@ import type {Deed, How} from '../../session/facts.ts';
 import {formatCents, formatCentsSpread} from '../../units/cents.ts';
 import type {Answer, Task} from '../stage.ts';
 import {isStretchTask, saidToBe, takeChoice} from './guided.ts';
+import {readingsAfter} from './story.ts';
 import {surprise as words} from './words.ts';
 
 /** What a typed pitch is about. */
@@ -106,7 +107,16 @@ function surpriseIn(reading: Reading, asked: Asked, bench: Bench, typed: string)
 /** Expectation for a string that was only plucked. */
 function expectedOf({string}: Reading, asked: Asked, bench: Bench) {
 	if (isTurned(string, asked, bench) || isPulled(string, asked)) return undefined;
-	return bench.expectReading(string, asked.how);
+	return bench.expectReading(string, asked.how) ?? frettedBefore(string, asked.how, bench);
+}
+
+/** Spread of a finger that presses twice, with the tuner's: wide, because some bend. */
+const fingerSdCents = 2;
+
+/** A note that was fretted a moment ago, nothing touched since, comes again. */
+function frettedBefore(string: StringNumber, how: How, {story, lastAdjustment}: Bench) {
+	const last = how === 'fretted' ? readingsAfter(story, string, how, lastAdjustment).at(-1) : undefined;
+	return last && {mean: last.cents, sd: fingerSdCents};
 }
 
 function deedsOf(reading: Reading, asked: Asked, bench: Bench): readonly Deed[] {

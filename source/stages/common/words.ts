@@ -66,6 +66,10 @@ export const checklist = {
 		`Read “${text}”: not the number of an item. Type 1 to ${count} to tick or untick one, for example 2.`,
 } as const;
 
+export const plate = {
+	oneSideTwice: (text: string) => `Read “${text}”: one side twice. Type both, for example treble 0.8 bass 0.4.`,
+} as const;
+
 export const allStrings = {
 	at: (name: string, said: string) => `At ${name}: ${said}`,
 } as const;

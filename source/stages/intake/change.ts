@@ -1,10 +1,11 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
+import {type ChangedString, type ChangeForecast, leastPlayableN} from '../../session/set-change.ts';
+import {formatCents} from '../../units/cents.ts';
 import {formatTail} from '../../units/length.ts';
 import {formatForce} from '../../units/quantities.ts';
 import {formatTurnsSpread} from '../../units/turns.ts';
-import {leastPlayableN, springForceRangeN} from '../common/limits.ts';
-import {gaugeShown, listed, nameOf} from '../common/rows.ts';
+import {gaugeShown, listed, nameOf, rowOf} from '../common/rows.ts';
 import type {Task} from '../stage.ts';
 import {id} from './place.ts';
 import {words} from './words.ts';
@@ -27,51 +28,64 @@ export function changeTask(bench: Bench): Task {
 
 /** Most needed first: the sum, what the bridge does, what is risky, then string by string. */
 export function changeLines(bench: Bench): readonly string[] {
-	const {strings} = bench;
-	const isChange = strings.every(({tensionBeforeN}) => tensionBeforeN !== undefined);
-	return [
-		totalLine(bench, isChange),
-		...(isChange ? plateLines(bench) : []),
-		...riskLines(bench),
-		...strings.map(row => stringLine(row, bench)),
+	const {change, strings} = bench;
+	if (change) {
+		return [
+			totalLine(change, bench),
+			...plateLines(change, bench),
+			...riskLines(bench),
+			...change.strings.map(each => changedLine(each, bench)),
+		];
+	}
+	const total = formatForce(sum(strings.map(({targetTensionN}) => targetTensionN)), bench.sheet.units);
+	return [words.change.total(total), ...riskLines(bench), ...strings.map(row => stringLine(row, bench))];
+}
+
+function totalLine({totalBeforeN, totalN}: ChangeForecast, {sheet: {units}}: Bench): string {
+	const difference = formatForce(totalN.mean - totalBeforeN, units, {signed: true});
+	return words.change.totalChange(formatForce(totalBeforeN, units), formatForce(totalN.mean, units), difference);
+}
+
+function plateLines(change: ChangeForecast, {sheet: {units}}: Bench): readonly string[] {
+	const {springs} = change;
+	const lines = [
+		words.change.plate(formatTail(change.tailAtPitchMm.mean, units)),
+		words.change.claw(formatTurnsSpread(change.clawTurns)),
 	];
+	if (springs.kind === 'turns-will-do') return lines;
+	const force = formatForce(springs.now.forceN, units);
+	return [...lines, words.change.springs[springs.kind](force)];
 }
 
-function totalLine({strings, sheet}: Bench, isChange: boolean): string {
-	const nowN = sum(strings.map(({targetTensionN}) => targetTensionN));
-	const now = formatForce(nowN, sheet.units);
-	if (!isChange) return words.change.total(now);
-	const beforeN = sum(strings.map(({tensionBeforeN}) => tensionBeforeN ?? 0));
-	const difference = formatForce(nowN - beforeN, sheet.units, {signed: true});
-	return words.change.totalChange(formatForce(beforeN, sheet.units), now, difference);
-}
-
-function plateLines({plate, sheet}: Bench): readonly string[] {
-	const [least, most] = springForceRangeN;
-	const isUsual = plate.springForceN >= least && plate.springForceN <= most;
+function riskLines({change, strings, forecast}: Bench): readonly string[] {
+	const verdictOf = ({string, targetTensionN}: StringRow) => {
+		if (change) return change.strings.find(each => each.string === string)?.verdict;
+		if (forecast({kind: 'turn', string, toCents: 0}).strain) return 'near-strength';
+		return targetTensionN < leastPlayableN ? 'slack' : 'usual';
+	};
+	const named = (verdict: string) => listed(strings.filter(row => verdictOf(row) === verdict).map(nameOf));
+	const [strained, slack] = [named('near-strength'), named('slack')];
 	return [
-		words.change.plate(formatTail(plate.tailAtPitchMm.mean, sheet.units)),
-		words.change.claw(formatTurnsSpread(plate.clawTurns)),
-		...(isUsual ? [] : [words.change.springs(formatForce(plate.springForceN, sheet.units))]),
-	];
-}
-
-function riskLines(bench: Bench): readonly string[] {
-	const strained = bench.strings.filter(
-		({string}) => bench.forecast({kind: 'turn', string, toCents: 0}).strain !== undefined,
-	);
-	const slack = bench.strings.filter(({targetTensionN}) => targetTensionN < leastPlayableN);
-	return [
-		...(strained.length > 0 ? [words.change.strained(listed(strained.map(nameOf)))] : []),
-		...(slack.length > 0 ? [words.change.slack(listed(slack.map(nameOf)))] : []),
+		...(strained === '' ? [] : [words.change.strained(strained)]),
+		...(slack === '' ? [] : [words.change.slack(slack)]),
 	];
 }
 
 function stringLine(row: StringRow, {sheet}: Bench): string {
-	const gauge = gaugeShown(row);
-	const now = formatForce(row.targetTensionN, sheet.units);
-	if (row.tensionBeforeN === undefined) return words.change.string(nameOf(row), gauge, now);
-	return words.change.stringChange(nameOf(row), gauge, formatForce(row.tensionBeforeN, sheet.units), now);
+	return words.change.string(nameOf(row), gaugeShown(row), formatForce(row.targetTensionN, sheet.units));
+}
+
+/** Pull before and after, and where it would sound if only the strings were changed. */
+function changedLine({string, beforeN, nowN, letGoCents}: ChangedString, bench: Bench): string {
+	const {units} = bench.sheet;
+	const row = rowOf(bench, string);
+	const pull = words.change.stringChange(
+		nameOf(row),
+		gaugeShown(row),
+		formatForce(beforeN, units),
+		formatForce(nowN.mean, units),
+	);
+	return letGoCents ? `${pull}; ${words.change.letGo(formatCents(letGoCents.mean, 0))}` : pull;
 }
 
 function sum(numbers: readonly number[]): number {

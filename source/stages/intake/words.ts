@@ -62,7 +62,15 @@ export const words = {
 			`${name} ${gauge}: ${before}, then ${now}`,
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
 		claw: (turns: string) => `To bring it back at pitch: both claw screws ${turns}.`,
-		springs: (force: string) => `Each spring would pull ${force}, outside of the usual: plan a spring more or less.`,
+		springs: {
+			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
+			remove: (force: string) => `Turns alone would leave each spring at ${force}: plan one spring fewer.`,
+			're-hook': (force: string) => `Turns alone run out (${force} a spring): plan to hook the springs elsewhere.`,
+			exchange: (force: string) => `Turns alone run out (${force} a spring): plan other springs.`,
+			cannot: (force: string) =>
+				`Level and pitch cannot both be had (${force} a spring): choose another set or tuning.`,
+		},
+		letGo: (cents: string) => `${cents} cents if only strings are changed`,
 		strained: (names: string) => `Near its strength: ${names}. A thinner gauge or a lower note is safer.`,
 		slack: (names: string) => `Rather slack at this pitch: ${names}. A thicker gauge plays better.`,
 	},

@@ -65,8 +65,14 @@ export function learningOf(row: StringRow, bench: Bench): Learning {
 		case 'harmonic-again':
 			return {kind: 'sound', how: 'harmonic'};
 		case 'measure-saddle':
-			return {kind: 'measure'};
+			// A ruler tells once; if that did not settle it, only the notes can.
+			return isMeasured(row.string, bench) ? {kind: 'sound', how: nextSounding(row.string, bench)} : {kind: 'measure'};
 	}
+}
+
+/** True once the saddle was measured where it stands. */
+function isMeasured(string: StringNumber, {story}: Bench): boolean {
+	return lastOf(story, 'SaddleMeasured', string) > lastOf(story, 'SaddleMoved', string);
 }
 
 /** True once the saddle was moved on the string that is on now. */

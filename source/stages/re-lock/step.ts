@@ -3,7 +3,7 @@ import {formatCentsSpread} from '../../units/cents.ts';
 import {formatTail} from '../../units/length.ts';
 import {type CheckItem, isMet} from '../common/checklist.ts';
 import {takenString} from '../common/guided.ts';
-import {plateToleranceMm} from '../common/limits.ts';
+import {plateToleranceMm} from '../../session/plate.ts';
 import {listed, nameOf, rowOf} from '../common/rows.ts';
 import {isReadAfter, lastOf} from '../common/story.ts';
 import {words} from './words.ts';

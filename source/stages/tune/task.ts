@@ -1,3 +1,4 @@
+import {inEighths} from '../../planning/claw-limits.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
 import {formatPercent} from '../../units/quantities.ts';
@@ -67,9 +68,9 @@ function unsupportTask(bench: Bench): Task {
 	};
 }
 
-/** Claw turns that make the bridge come out level, in the eighths that a hand can turn. */
+/** Claw turns that make the bridge come out as wished the moment the support does, in the eighths that a hand can turn. */
 export function clawEighths({plate}: Bench): number {
-	return Math.round(plate.clawTurns.mean * 8) / 8;
+	return inEighths((plate.turnsBeforeRelease ?? plate.clawTurns).mean);
 }
 
 function doneTask(bench: Bench): Task {
