@@ -92,7 +92,28 @@ function giveShareOf(belief: Belief, index: number): number {
 
 /** What the story says of one saddle. */
 function historyOf(story: Story, string: StringNumber): readonly SaddleHappening[] {
-	return story.flatMap(fact => happeningOf(fact, string) ?? []);
+	const history = story.flatMap(fact => happeningOf(fact, string) ?? []);
+	return history.filter((_, at) => !isMisread(history, at));
+}
+
+/** Readings that agree with each other and leave another one this far out show that it was misread or mistyped. */
+const misread = {readings: 3, agreeCents: 4, awayCents: 8} as const;
+
+/** True of a reading that the next ones of its kind, nothing touched between, agree to contradict. */
+function isMisread(history: readonly SaddleHappening[], at: number): boolean {
+	const read = history[at]!;
+	if (read.kind !== 'read') return false;
+	const rest = history.slice(at + 1);
+	const end = rest.findIndex(({kind}) => kind !== 'read' && kind !== 'measured');
+	const later = (end < 0 ? rest : rest.slice(0, end)).flatMap(other =>
+		other.kind === 'read' && other.how === read.how ? [other.cents] : [],
+	);
+	const [low, high] = [Math.min(...later), Math.max(...later)];
+	return (
+		later.length >= misread.readings &&
+		high - low <= misread.agreeCents &&
+		(read.cents > high + misread.awayCents || read.cents < low - misread.awayCents)
+	);
 }
 
 function happeningOf(fact: Fact, string: StringNumber): SaddleHappening | undefined {

@@ -153,6 +153,29 @@ describe('when readings contradict what should be', () => {
 		expect(typed(intonate, '300', crept)).toMatchObject({kind: 'refused'});
 	});
 
+	test('a ruler is asked for once; then only the notes can tell', () => {
+		const plan = {3: {step: {kind: 'check', cause: 'crept', chance: 0.71, check: 'measure-saddle'}}} as const;
+		const measured: Deed = {type: 'SaddleMeasured', string: 3, positionMm: 3.2};
+		const task = intonate.task(bench([way('all-at-once'), measured], plan));
+		expect(task.practice).toEqual({kind: 'pluck', string: 3, how: 'harmonic'});
+		const moved: Deed[] = [...slack(3), {type: 'SaddleMoved', string: 3, travelMm: 1}];
+		expect(intonate.task(bench([way('all-at-once'), measured, ...moved], plan)).practice).toEqual({
+			kind: 'measure-saddle',
+			string: 3,
+		});
+	});
+
+	test('a fretted note far from the one before is asked about', () => {
+		const again = bench([way('all-at-once'), read(1, 0, 'harmonic'), read(1, -4, 'fretted'), read(1, 0, 'harmonic')], {
+			1: toRead,
+		});
+		expect(typed(intonate, '+45', again)).toMatchObject({
+			kind: 'question',
+			said: expect.stringMatching(/Expected −4\.0/),
+		});
+		expect(typed(intonate, '-4.5', again)).toMatchObject({kind: 'deeds'});
+	});
+
 	test('a suspicion that is not worth a check is still named at the move', () => {
 		const plans = {3: {...toMove(1, 3), suspicion: {cause: 'crept', chance: 0.6, check: 'measure-saddle'}}} as const;
 		const task = intonate.task(bench([way('all-at-once'), ...slack(3)], plans));
