@@ -75,6 +75,7 @@ export function priorBelief(model: InstrumentModel, {nut, newness, isBare = fals
 		spread(layout.pull(index), isBare ? 0.1 : priorSd.pull);
 		spread(layout.stiffness(index), string.wound ? priorSd.stiffnessWound : priorSd.stiffnessPlain);
 		spread(layout.mass(index), string.wound ? priorSd.massWound : priorSd.massPlain);
+		spread(layout.behind(index), priorSd.behind);
 	}
 
 	mean[layout.stop] = nominal.backStopRad;

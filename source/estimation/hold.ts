@@ -100,11 +100,16 @@ export function grippedAt(belief: Belief, x: ArrayLike<number>, play: ArrayLike<
 		const widthM = playM(belief, bridge, index);
 		bridge.slidesBelowM[index] = travelM - play[index]! * widthM;
 		bridge.slidesAboveM[index] = travelM + (1 - play[index]!) * widthM;
-		const {speakingLengthM, behindNutM} = belief.model.strings[index]!;
-		bridge.sharing[index] = speakingLengthM / (speakingLengthM + behindNutM);
+		bridge.sharing[index] = sharingOf(belief, x, index);
 	}
 
 	return bridge;
+}
+
+/** Stiffness of a string while wire slides at the nut over that while it holds. */
+export function sharingOf({model, layout}: Belief, x: ArrayLike<number>, index: number): number {
+	const {speakingLengthM, behindNutM} = model.strings[index]!;
+	return speakingLengthM / (speakingLengthM + behindNutM * Math.max(0, 1 + x[layout.behind(index)]!));
 }
 
 /** Travel of the bridge that takes a string through all its play at the nut, metres. */

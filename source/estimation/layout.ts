@@ -6,6 +6,7 @@
  * | pull | tension of each string with the plate as it came in, over its tension at pitch | 1 |
  * | stiffness | ln of axial stiffness over nominal, each string | 1 |
  * | mass | ln of mass per length over nominal, each string | 1 |
+ * | behind | length from nut to peg that shares the stretch while wire slides, over nominal, less 1, each string | 1 |
  * | rate | ln of (K / h²) over nominal: spring stiffness felt at the strings | 1 |
  * | balance | spring moment with the plate as it came in, over that of all strings at pitch, less 1 | 1 |
  * | home | the same with the plate truly level | 1 |
@@ -26,6 +27,7 @@ export interface Layout {
 	pull(index: number): number;
 	stiffness(index: number): number;
 	mass(index: number): number;
+	behind(index: number): number;
 	readonly rate: number;
 	readonly balance: number;
 	readonly home: number;
@@ -41,18 +43,19 @@ export interface Layout {
 export function layoutOf(n: number): Layout {
 	return {
 		strings: n,
-		size: 3 * n + 9,
+		size: 4 * n + 9,
 		pull: index => index,
 		stiffness: index => n + index,
 		mass: index => 2 * n + index,
-		rate: 3 * n,
-		balance: 3 * n + 1,
-		home: 3 * n + 2,
-		friction: 3 * n + 3,
-		arm: 3 * n + 4,
-		springArm: 3 * n + 5,
-		stop: 3 * n + 6,
-		setback: 3 * n + 7,
-		support: 3 * n + 8,
+		behind: index => 3 * n + index,
+		rate: 4 * n,
+		balance: 4 * n + 1,
+		home: 4 * n + 2,
+		friction: 4 * n + 3,
+		arm: 4 * n + 4,
+		springArm: 4 * n + 5,
+		stop: 4 * n + 6,
+		setback: 4 * n + 7,
+		support: 4 * n + 8,
 	};
 }

@@ -7,6 +7,8 @@ export interface Learned {
 	readonly strings: number;
 	readonly mean: readonly number[];
 	readonly covariance: readonly (readonly number[])[];
+	/** What clamping the nut does to each string, cents; null where it was never read. */
+	readonly clamp?: readonly ({readonly mean: number; readonly sd: number} | null)[];
 }
 
 /** What may have changed since: strings and springs replaced, or only time. */
@@ -17,7 +19,11 @@ export interface SinceThen {
 
 /** The entries that outlast a set-up: what the instrument is, not where its strings happen to stand. */
 function lastingEntries(layout: Layout): number[] {
-	const perString = Array.from({length: layout.strings}, (_, index) => [layout.stiffness(index), layout.mass(index)]);
+	const perString = Array.from({length: layout.strings}, (_, index) => [
+		layout.stiffness(index),
+		layout.mass(index),
+		layout.behind(index),
+	]);
 	return [...perString.flat(), layout.rate, layout.home, layout.arm, layout.springArm, layout.stop, layout.friction, layout.setback];
 }
 

@@ -37,8 +37,10 @@ export const priorSd = {
 	/** Core of a wound string is not on the packet. */
 	stiffnessWound: 0.14,
 	/** Diameter tolerance of .0002 in on .009 in is 4.4 % of mass (wire maker's table). */
-	massPlain: 0.02,
-	massWound: 0.04,
+	massPlain: 0.018,
+	massWound: 0.035,
+	/** Nut to peg is 40 to 200 mm by string and head; common practice, no source. */
+	behind: 0.5,
 	rate: 0.45,
 	/** Pull of a string as it comes in, shares of its pull at pitch: from slack to far sharp. */
 	pull: 0.4,

@@ -1,5 +1,5 @@
 import {angleFor, type Belief, bridgeOf, springMomentNm} from '../estimation/belief.ts';
-import {grippedAt, held, only, type Pose, poseOf} from '../estimation/hold.ts';
+import {grippedAt, held, only, type Pose, poseOf, sharingOf} from '../estimation/hold.ts';
 import {frequencyAt, restAngleRad, tensionAt, travelAt} from '../physics/bridge.ts';
 
 /** Cents of every string for a guess at the unknowns; `undefined` when slack or off. */
@@ -66,8 +66,7 @@ function aimFor(belief: Belief, now: Pose, end: Pose, index: number): number | u
 		const width = bridge.slidesAboveM[index]! - bridge.slidesBelowM[index]!;
 		bridge.slidesAboveM[index] = homeM;
 		bridge.slidesBelowM[index] = homeM - (Number.isFinite(width) ? width : 0);
-		const {speakingLengthM, behindNutM} = belief.model.strings[index]!;
-		bridge.sharing[index] = belief.nut === 'locked' ? 1 : speakingLengthM / (speakingLengthM + behindNutM);
+		bridge.sharing[index] = belief.nut === 'locked' ? 1 : sharingOf(belief, x, index);
 	}
 
 	bridge.springMomentNm = springMomentNm(belief, x, end.lean);

@@ -49,7 +49,7 @@ export interface TuningPlan {
 /** Mean gain in ln of the landings' spreads that is worth a pluck. */
 const worthwhileGain = 0.012;
 /** Readings of one string without anything being touched beyond which another teaches nothing. */
-const mostRepeats = 3;
+const mostRepeats = 4;
 
 /**
  * Decides the next step.
@@ -87,10 +87,10 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
 	// A string that is hardly off is worth a pluck before it is worth a turn.
 	const place = now.estimates[best.index] ?? {mean: -1e3, sd: 0};
-	const isNear =
-		Math.abs(best.aim.mean - place.mean) < 2 * goal.toleranceCents ||
-		probabilityWithin({mean: place.mean, sd: 1.5 * place.sd}, goal.toleranceCents) > 0.02;
-	if (isNear && readsSinceTouch[best.index] === 0) return plan({kind: 'read', index: best.index, why: 'uncertain'});
+	const mayBeIn = probabilityWithin({mean: place.mean, sd: 1.5 * place.sd}, goal.toleranceCents);
+	const isNear = mayBeIn > 0.02 || Math.abs(best.aim.mean - place.mean) < 2 * goal.toleranceCents;
+	const enoughReads = mayBeIn > 0.1 ? 3 : 1;
+	if (isNear && readsSinceTouch[best.index]! < enoughReads) return plan({kind: 'read', index: best.index, why: 'uncertain'});
 	return plan({
 		kind: 'turn',
 		index: best.index,
@@ -168,7 +168,7 @@ function proofOrDone(
 		.filter(
 			({index, probability}) =>
 				// Nothing is called done that was not heard after the last turn.
-				readsSinceTouch[index] === 0 || (probability < 0.96 && readsSinceTouch[index]! < mostRepeats),
+				readsSinceTouch[index] === 0 || (probability < 0.98 && readsSinceTouch[index]! < mostRepeats),
 		)
 		.reduce((a: (typeof errors)[number] | undefined, b) => (!a || b.probability < a.probability ? b : a), undefined);
 	if (doubtful) return {kind: 'read', index: doubtful.index, why: 'prove-result'};

@@ -5,7 +5,7 @@ import {linearisedAngle, linearisedCents, linearisedTail} from '../../source/est
 import {nines} from '../helpers/instrument.ts';
 
 /** Guesses within about one prior spread of the mean. */
-const guesses = fc.array(fc.double({min: -1, max: 1, noNaN: true}), {minLength: 27, maxLength: 27});
+const guesses = fc.array(fc.double({min: -1, max: 1, noNaN: true}), {minLength: 33, maxLength: 33});
 
 describe('gradients by the implicit function theorem agree with differences', () => {
 	for (const nut of ['open', 'locked'] as const) {
