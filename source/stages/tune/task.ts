@@ -16,13 +16,27 @@ export const id = 'tune';
 /** Half a semitone: a string this close bears nearly its full pull. */
 const nearPitchCents = 60;
 
-export function isDone({tuning, blocked, strings}: Bench): boolean {
+export function isDone(bench: Bench): boolean {
+	const {tuning, blocked, strings} = bench;
+	if (isNearEnough(bench)) return true;
 	return tuning.kind === 'done' && !blocked && strings.every(({state}) => state !== 'off');
+}
+
+/**
+ * Every claw turn detunes everything, so while the plate has not been looked at
+ * a pass to the last cent would be thrown away: near pitch is enough to judge
+ * the claw by, and one pass after it brings pitch and level together.
+ */
+function isNearEnough({tuning, blocked, strings, story, sheet}: Bench): boolean {
+	if (sheet.job === 'intonation' || blocked || tuning.kind !== 'turn' || lastOf(story, 'PlateMeasured') >= 0)
+		return false;
+	return strings.every(({now}) => now && Math.abs(now.mean) < nearPitchCents && now.sd < nearPitchCents / 4);
 }
 
 export function task(bench: Bench): Task {
 	const unpulled = readyToPull(bench);
 	if (unpulled.length > 0) return pullTask(unpulled);
+	if (isNearEnough(bench)) return passTask(id, words.nearEnough);
 	const step = guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
 	if (step) return step;
 	return bench.blocked ? unsupportTask(bench) : doneTask(bench);

@@ -23,6 +23,11 @@ export const words = {
 	claw: (turns: string) => `claws turned ${turns}`,
 	supportOut: 'support is out',
 	askSupport: 'Strings are not all near pitch: the tail may jump up or drop. Take the support out now?',
+	nearEnough: {
+		headline: 'Near enough for now. Go on to the plate.',
+		why: 'Claw turns detune everything: plate first, then one pass brings pitch and level together.',
+		how: ['To turn a string all the same type its number and what the tuner then shows: 5: -3'],
+	},
 	done: {
 		headline: 'All strings are at pitch. Go on.',
 		why: (worst: string, error: string, probability: string) =>
