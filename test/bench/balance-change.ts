@@ -3,13 +3,26 @@ import {learn} from '../../source/estimation/learn.ts';
 import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {rngFrom} from '../../source/numeric/rng.ts';
+import {usualGoal} from '../../source/planning/goal.ts';
 import {withOldStrings} from '../../source/planning/old-strings.ts';
 import {plateUnknown} from '../../source/planning/plate-unknown.ts';
 import {forecastChange, type SetChange} from '../../source/planning/set-change.ts';
-import {drawGuitar, fitString, type Guitar, type GuitarSpec, measureTail, type StringSpec} from '../../source/practice/index.ts';
+import {
+	drawGuitar,
+	fitString,
+	type Guitar,
+	type GuitarSpec,
+	measureTail,
+	pluck,
+	type StringSpec,
+	turnClaw,
+	turnTo,
+} from '../../source/practice/index.ts';
 import {pitchesBalanced} from '../../source/practice/poise.ts';
 import {tensionsN} from '../../source/practice/sound.ts';
 import {tailM} from '../../source/practice/read.ts';
+import {balanceByTool} from './balance-run.ts';
+import {firstBelief} from './first-belief.ts';
 import {modelOf} from './model-of.ts';
 
 /** A change of set or tuning on an invented instrument. */
@@ -29,11 +42,84 @@ export interface Foreseen {
 	readonly tailAtPitchM: number;
 }
 
+/** What the tool has seen of the instrument: nothing; one string let down and up again with the old strings on; a whole set-up before. */
+export const knowledges = ['never seen', 'one test turn', 'one test turn of the claw', 'set up before'] as const;
+export type Knowledge = (typeof knowledges)[number];
+
+function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Belief | undefined {
+	switch (knowledge) {
+		case 'never seen':
+			return undefined;
+		case 'one test turn':
+			return afterTestTurn(rng, guitar);
+		case 'one test turn of the claw':
+			return afterClawTest(rng, guitar);
+		case 'set up before': {
+			const claw = {trebleTurns: 1, bassTurns: 1};
+			const came = pitchesBalanced(
+				{...guitar, claw},
+				guitar.strings.map(() => -40 + 65 * rng.uniform()),
+			);
+			const wish = {goal: usualGoal, wishTailM: 0, toleranceM: 0.3e-3};
+			return balanceByTool(rng, came, firstBelief(came, false, false), wish, 'trimmed').belief;
+		}
+	}
+}
+
+/** Plate and strings read, the claw let out by a turn, plate and strings read again. */
+function afterClawTest(rng: Rng, start: Guitar): Belief {
+	let guitar = start;
+	let belief = plateUnknown(firstBelief(guitar, false, false));
+	const look = () => {
+		for (const index of belief.strings.keys()) {
+			const heard = pluck(rng, guitar, index);
+			guitar = heard.guitar;
+			if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
+		}
+
+		belief = learn(belief, {kind: 'tail', tailM: measureTail(rng, guitar)});
+	};
+	look();
+	guitar = turnClaw(rng, guitar, {trebleTurns: -1, bassTurns: -1}).guitar;
+	belief = learn(belief, {kind: 'claw', advanceM: -guitar.spec.clawScrewPitchM});
+	look();
+	return belief;
+}
+
+/** How far the thickest string is let down for a test, cents. */
+const testCents = -100;
+
+/** Plate and strings read, the thickest let down by a half-step, plate and strings read again. */
+function afterTestTurn(rng: Rng, start: Guitar): Belief {
+	let guitar = start;
+	let belief = firstBelief(guitar, false, false);
+	const look = () => {
+		for (const index of belief.strings.keys()) {
+			const heard = pluck(rng, guitar, index);
+			guitar = heard.guitar;
+			if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
+		}
+
+		belief = learn(belief, {kind: 'tail', tailM: measureTail(rng, guitar)});
+	};
+	belief = plateUnknown(belief);
+	look();
+	const index = belief.strings.length - 1;
+	guitar = turnTo(rng, guitar, index, testCents, 'peg').guitar;
+	belief = learn(belief, {kind: 'turned', index});
+	// The turned one first: what it came to is what the others followed.
+	const heard = pluck(rng, guitar, index);
+	guitar = heard.guitar;
+	if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
+	look();
+	return belief;
+}
+
 /** A level guitar in tune, forecast before anything is undone, then the new strings on it. */
-export function foresee(seed: number, change: Change, isKnown: (guitar: Guitar) => Belief | undefined): Foreseen {
+export function foresee(seed: number, change: Change, knowledge: Knowledge): Foreseen {
 	const guitar = drawGuitar(rngFrom(seed, 1), change.spec, {start: 'level-and-in-tune'});
 	const rng = rngFrom(seed, 2);
-	const forecast = forecastChange(beliefBefore(rng, guitar, change, isKnown(guitar)), 0);
+	const forecast = forecastChange(beliefBefore(rng, guitar, change, known(rngFrom(seed, 4), guitar, knowledge)), 0);
 	const fitted = restrung(rngFrom(seed, 3), guitar, change.strings);
 	return {
 		forecast,
@@ -58,10 +144,10 @@ function restrung(rng: Rng, guitar: Guitar, strings: readonly StringSpec[]): Gui
 		const [was, is] = [guitar.spec.strings[index]!, strings[index]!];
 		return was.gaugeM === is.gaugeM && was.wound === is.wound;
 	};
-	return strings.reduce(
-		(each, _, index) => (isSame(index) ? each : fitString(rng, each, index)),
-		{...guitar, spec} as Guitar,
-	);
+	return strings.reduce((each, _, index) => (isSame(index) ? each : fitString(rng, each, index)), {
+		...guitar,
+		spec,
+	} as Guitar);
 }
 
 /** Free of friction, all at pitch, this many turns on both screws. */

@@ -45,6 +45,8 @@ export interface Balanced {
 
 /** Near enough to pitch for the plate to be looked at on the way, cents. */
 const roughCents = 15;
+/** From this many turns on it is worth a look. */
+const boldTurns = 0.5;
 
 /** Somebody who follows the tool on one guitar. */
 class Hands {
@@ -132,7 +134,7 @@ export function balanceByTool(
 	do {
 		const turns = hands.claw(wish);
 		let trimTurns = 0;
-		if (way === 'trimmed' && turns !== 0) {
+		if (way === 'trimmed' && Math.abs(turns) >= boldTurns) {
 			hands.pass({...wish.goal, toleranceCents: roughCents});
 			hands.measure();
 			trimTurns = hands.claw(wish);

@@ -1,5 +1,5 @@
 /**
- * `npm run bench:balance [guitars] [seed] [--bounds]`: plates up to ±4 mm off
+ * `npm run bench:balance [guitars] [seed] [--bounds | --forecasts]`: plates up to ±4 mm off
  * at the tail and pitches off, on simulated guitars whose physics is richer
  * than what the tool believes in. One claw step and one guided pass, beside
  * the usual way on the same guitars; then forecasts of a change of set against
@@ -14,7 +14,7 @@ import {usualGoal} from '../../source/planning/goal.ts';
 import {drawGuitar, ensembles, type Guitar, type StringSpec} from '../../source/practice/index.ts';
 import {clawBalanced, pitchesBalanced, pitchesHeld} from '../../source/practice/poise.ts';
 import {truth} from '../../source/practice/truth.ts';
-import {foresee, type Change} from './balance-change.ts';
+import {type Change, foresee, type Knowledge, knowledges} from './balance-change.ts';
 import {type Balanced, balanceByTool, type Outcome, type Wish} from './balance-run.ts';
 import {balanceUsually, type UsualRun, usualSteps} from './balance-usual.ts';
 import {firstBelief} from './first-belief.ts';
@@ -123,15 +123,30 @@ const changes: readonly Change[] = [
 	{name: 'tens to nines', spec: tens!, strings: nines!.strings},
 	{name: 'tens to 11-56 in standard', spec: tens!, strings: tuned(heavy!.strings, standard)},
 	{name: 'tens to 11-56, C G C F A D', spec: tens!, strings: heavy!.strings},
-	{name: 'tens, down a whole tone', spec: tens!, strings: tuned(tens!.strings, standard.map(note => note - 2))},
+	{
+		name: 'tens, down a whole tone',
+		spec: tens!,
+		strings: tuned(
+			tens!.strings,
+			standard.map(note => note - 2),
+		),
+	},
 	{name: 'nines, drop D', spec: nines!, strings: tuned(nines!.strings, [64, 59, 55, 50, 45, 38])},
-	{name: 'seven strings, down a half-step', spec: sevens!, strings: tuned(sevens!.strings, [63, 58, 54, 49, 44, 39, 34])},
-	{name: 'eight strings, up a half-step', spec: eights!, strings: tuned(eights!.strings, [65, 60, 56, 51, 46, 41, 36, 31])},
+	{
+		name: 'seven strings, down a half-step',
+		spec: sevens!,
+		strings: tuned(sevens!.strings, [63, 58, 54, 49, 44, 39, 34]),
+	},
+	{
+		name: 'eight strings, up a half-step',
+		spec: eights!,
+		strings: tuned(eights!.strings, [65, 60, 56, 51, 46, 41, 36, 31]),
+	},
 ];
 
-function reportForecasts(name: string, isKnown: (guitar: Guitar, index: number) => Belief | undefined): void {
+function reportForecasts(knowledge: Knowledge): void {
 	const all = Array.from({length: count}, (_, index) => {
-		const foreseen = foresee(seed * 1000 + index, changes[index % changes.length]!, guitar => isKnown(guitar, index));
+		const foreseen = foresee(seed * 1000 + index, changes[index % changes.length]!, knowledge);
 		const {forecast, pitchM} = foreseen;
 		return {
 			tension: forecast.totalN.mean / foreseen.totalN - 1,
@@ -144,8 +159,14 @@ function reportForecasts(name: string, isKnown: (guitar: Guitar, index: number) 
 	const within = (test: (each: (typeof all)[number]) => boolean) => percent(all.filter(test).length, all.length);
 	const isFar = all.filter(({needed}) => Math.abs(needed) > 1);
 	console.log(
-		`forecast of a change, ${name} (${all.length} guitars): total tension within 5 % in ${within(({tension}) => Math.abs(tension) <= 0.05)} ` +
-			`(95th ${(100 * quantile(all.map(({tension}) => Math.abs(tension)), 0.95)).toFixed(1)} %)`,
+		`forecast of a change, instrument ${knowledge} (${all.length} guitars): total tension within 5 % in ${within(({tension}) => Math.abs(tension) <= 0.05)} ` +
+			`(95th ${(
+				100 *
+					quantile(
+						all.map(({tension}) => Math.abs(tension)),
+						0.95,
+					)
+			).toFixed(1)} %)`,
 	);
 	console.log(
 		`  claw turns within half a turn in ${within(({turns}) => Math.abs(turns) <= 0.5)} (aim 90 %); needed ${mean(all.map(({needed}) => Math.abs(needed))).toFixed(2)} on average, up to ${Math.max(...all.map(({needed}) => Math.abs(needed))).toFixed(1)}; ` +
@@ -156,9 +177,12 @@ function reportForecasts(name: string, isKnown: (guitar: Guitar, index: number) 
 	);
 }
 
-const known: (Belief | undefined)[] = [];
-
 function main(): void {
+	if (process.argv.includes('--forecasts')) {
+		for (const knowledge of knowledges) reportForecasts(knowledge);
+		return;
+	}
+
 	console.log(
 		`${count} guitars of six, seven and eight strings (seed ${seed}), tail up to ±4 mm off at pitch, strings -40 to +25 cents off,\n` +
 			'tuner noise 0.5 cent, hand 0.7 cent, ruler 0.1 mm, claw screw 0.02 turn; claw turned in eighths.\n',
@@ -166,6 +190,7 @@ function main(): void {
 	const unknown: Balanced[] = [];
 	const trimmed: Balanced[] = [];
 	const again: Balanced[] = [];
+	const againTrimmed: Balanced[] = [];
 	const told: Balanced[] = [];
 	const usual = Object.keys(usualSteps).map((): UsualRun[] => []);
 	for (let index = 0; index < count; index++) {
@@ -173,13 +198,13 @@ function main(): void {
 		unknown.push(balanceByTool(rngFrom(seed, index, 5), guitar, firstBelief(guitar, false, false), wish, 'straight'));
 		trimmed.push(balanceByTool(rngFrom(seed, index, 6), guitar, firstBelief(guitar, false, false), wish, 'trimmed'));
 		const taught = trimmed.at(-1)!;
-		known.push(taught.belief);
 		const back = later(taught.guitar, index);
 		const memory = recalled(firstBelief(back, false, false), learnedFrom(taught.belief), {
 			newStrings: false,
 			newSprings: false,
 		});
 		again.push(balanceByTool(rngFrom(seed, index, 7), back, memory, wish, 'straight'));
+		againTrimmed.push(balanceByTool(rngFrom(seed, index, 12), back, memory, wish, 'trimmed'));
 		if (withBounds) told.push(balanceByTool(rngFrom(seed, index, 5), guitar, toldBelief(guitar), wish, 'straight'));
 		for (const [at, step] of Object.values(usualSteps).entries()) {
 			usual[at]!.push(balanceUsually(rngFrom(seed, index, 8 + at), guitar, wish, step));
@@ -187,9 +212,15 @@ function main(): void {
 	}
 
 	report('unknown instrument, claw first, then one guided pass', ' (aim 80 %, two 99 %)', unknown);
-	report('unknown instrument, plate looked at and claw trimmed on the way through the pass', ' (aim 80 %, two 99 %)', trimmed);
+	report(
+		'unknown instrument, plate looked at and claw trimmed on the way through the pass',
+		' (aim 80 %, two 99 %)',
+		trimmed,
+	);
 	report('known instrument, claw turned by somebody since', ' (aim 95 %)', again);
-	if (withBounds) report('what bounds the first: the same, told the true spring arm, contacts and spring rate', '', told);
+	report('known instrument, claw trimmed on the way through the pass', ' (aim 95 %)', againTrimmed);
+	if (withBounds)
+		report('what bounds the first: the same, told the true spring arm, contacts and spring rate', '', told);
 	for (const [at, name] of Object.keys(usualSteps).entries()) reportUsual(name, usual[at]!);
 	const ours = mean(trimmed.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
 	for (const [at, name] of Object.keys(usualSteps).entries()) {
@@ -198,7 +229,7 @@ function main(): void {
 	}
 
 	console.log();
-	reportForecasts('instrument never seen', () => undefined);
+	for (const knowledge of knowledges) reportForecasts(knowledge);
 }
 
 main();
