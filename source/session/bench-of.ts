@@ -16,6 +16,7 @@ import {type BenchDiagnosis, diagnosisOf} from './diagnosis-of.ts';
 import {stateOf} from './evolve.ts';
 import type {Story} from './facts.ts';
 import {targetHzOf} from './instrument.ts';
+import {type Locking, lockingOf} from './locking.ts';
 import {plateOf} from './plate.ts';
 import {saddleOf} from './saddles.ts';
 import {changeForecastOf, pullAtPitchN} from './set-change.ts';
@@ -49,6 +50,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const reads = readsSinceTouch(state, sheet);
 	const plan = planTuning(belief, goal, reads);
 	const change = changeForecastOf(story, learned);
+	let locking: Locking | undefined;
 	let told: {diagnosis: BenchDiagnosis | undefined} | undefined;
 	return {
 		story,
@@ -66,6 +68,12 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		lastAdjustment: state.lastTouch,
 		adjustments: state.adjustments,
 		...(change ? {change} : {}),
+		locking: () => {
+			locking ??= lockingOf(story, sheet, learned, aimed =>
+				adviceOf(planTuning(beliefOf(story, aimed, learned), goal, reads)),
+			);
+			return locking;
+		},
 		diagnosis: () => {
 			told ??= {diagnosis: diagnosisOf(story, learned)};
 			return told.diagnosis;

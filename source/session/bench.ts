@@ -7,6 +7,7 @@ import type {SaddlePlan} from '../planning/saddle-plan.ts';
 import type {BenchDiagnosis} from './diagnosis-of.ts';
 import type {Fact, How, Story} from './facts.ts';
 import type {ChangeForecast} from './set-change.ts';
+import type {Locking} from './locking.ts';
 import type {InstrumentSheet} from './sheet.ts';
 
 /**
@@ -41,6 +42,8 @@ export interface Bench {
 	without(string: StringNumber): Lost;
 	/** What the readings since the last adjustment say about the guitar; worked out when asked. Undefined when nothing was read since, or on a support. */
 	diagnosis(): BenchDiagnosis | undefined;
+	/** What the nut's clamps do and what the fine tuners can still do; worked out when asked. */
+	locking(): Locking;
 	/** What would happen if... ; see `Act`. */
 	forecast(act: Act): Forecast;
 	/** What a reading of this string would be expected to show now, cents, tuner noise included; undefined if slack, off or never known. */

@@ -4,6 +4,7 @@ import {beliefOf} from './belief-of.ts';
 import {clawSenseOf} from './claw-sense.ts';
 import {stateOf} from './evolve.ts';
 import type {Story} from './facts.ts';
+import {clampLesson} from './locking.ts';
 
 /**
  * What a set-up has to say to the instrument's next one.
@@ -13,5 +14,7 @@ import type {Story} from './facts.ts';
 export function lessonOf(story: Story, learned?: Learned): Learned {
 	const {sheet} = stateOf(story);
 	if (!sheet) throw new RangeError('lessonOf: expected story to hold a filled sheet, got none');
-	return learnedFrom(withClawSense(beliefOf(story, sheet, learned), clawSenseOf(story, sheet, learned).sense));
+	const belief = withClawSense(beliefOf(story, sheet, learned), clawSenseOf(story, sheet, learned).sense);
+	const clamp = clampLesson(story, sheet, learned);
+	return {...learnedFrom(belief), ...(clamp && {clamp})};
 }

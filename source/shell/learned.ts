@@ -1,5 +1,5 @@
 import type {Learned} from '../estimation/memory.ts';
-import {hasShape, isListOf, isNumber, isText, isWhole, type ShapeOf} from '../session/shape.ts';
+import {hasShape, isListOf, isNumber, isText, isWhole, optional, type ShapeOf} from '../session/shape.ts';
 
 /** What the store keeps for a guitar between set-ups. */
 export interface KeptLearned {
@@ -11,10 +11,13 @@ export interface KeptLearned {
 	readonly before?: Learned;
 }
 
+const isEstimate = hasShape({mean: isNumber, sd: isNumber});
+
 const isLearned = hasShape({
 	strings: isWhole,
 	mean: isListOf(isNumber),
 	covariance: isListOf(isListOf(isNumber)),
+	clamp: optional(isListOf(each => each === null || isEstimate(each))),
 } satisfies ShapeOf<Learned>);
 
 const isKept = hasShape({

@@ -164,6 +164,7 @@ export function simpleBench(story: Story): Bench {
 		lastAdjustment: state.lastTouch,
 		adjustments: state.adjustments,
 		diagnosis: () => undefined,
+		locking: () => ({strings: [], retainerSuspects: []}),
 		forecast: act => ({
 			moves:
 				act.kind === 'turn'

@@ -1,5 +1,7 @@
-import type {Bench, StringRow} from '../../session/bench.ts';
+import type {StringNumber} from '../../music/string-number.ts';
+import type {Bench, StringRow, TuningAdvice} from '../../session/bench.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
+import {formatNumber} from '../../units/number.ts';
 import {formatTail} from '../../units/length.ts';
 import {type CheckItem, isMet} from '../common/checklist.ts';
 import {takenString} from '../common/guided.ts';
@@ -17,7 +19,7 @@ export type Step =
 
 export function stepOf(bench: Bench): Step {
 	// A string that the person takes once more is tuned before all else.
-	const isTuned = bench.tuning.kind === 'done' && takenString(bench) === undefined;
+	const isTuned = planOf(bench).kind === 'done' && takenString(bench) === undefined;
 	if (bench.nut === 'open') {
 		if (!isTuned) return {kind: 'tune'};
 		const isReady = readiness(bench).every(item => isMet(item, bench));
@@ -29,6 +31,11 @@ export function stepOf(bench: Bench): Step {
 	return {kind: isTuned ? 'done' : 'tune'};
 }
 
+/** With the nut open, each string is set off by what the clamps will do to it, once this instrument has shown that. */
+export function planOf(bench: Bench): TuningAdvice {
+	return (bench.nut === 'open' ? bench.locking().beforeClamp : undefined) ?? bench.tuning;
+}
+
 /** What must be so before the clamps go on, what the program sees of it itself, and why. */
 export function readiness(bench: Bench): readonly CheckItem[] {
 	const {ready} = words;
@@ -36,17 +43,21 @@ export function readiness(bench: Bench): readonly CheckItem[] {
 		{id: 're-lock: pitches', text: ready.pitches, ...pitchesSeen(bench)},
 		stretchedItem(bench),
 		{id: 're-lock: plate', text: ready.plate, ...plateSeen(bench)},
-		{id: 're-lock: fine tuners', text: ready.fineTuners},
+		{id: 're-lock: fine tuners', text: ready.fineTuners, ...fineTunersSeen(bench)},
 		{id: 're-lock: saddle screws', text: ready.saddles},
 		{id: 're-lock: strings flat on the nut', text: ready.flat},
 	];
 }
 
 function pitchesSeen(bench: Bench): Pick<CheckItem, 'seen'> {
-	const {tuning} = bench;
+	const tuning = planOf(bench);
 	if (tuning.kind !== 'done') return {};
 	const {string, error} = tuning.worst;
-	const reason = words.ready.pitchesWhy(nameOf(rowOf(bench, string)), formatCentsSpread(error));
+	const isAimedOff = bench.nut === 'open' && bench.locking().beforeClamp !== undefined;
+	const reason = words.ready[isAimedOff ? 'pitchesOffWhy' : 'pitchesWhy'](
+		nameOf(rowOf(bench, string)),
+		formatCentsSpread(error),
+	);
 	return {seen: {ok: true, reason}};
 }
 
@@ -60,7 +71,35 @@ function stretchedItem({story, strings}: Bench): CheckItem {
 	);
 	// Pulled without saying so is the person's to tick.
 	if (unpulled.length > 0) return {...item, text: unstretched(listed(unpulled.map(({string}) => string)))};
-	return {...item, seen: {ok: true, reason: stretchedWhy}};
+	const gave = fresh.flatMap(({string}) => lastGiveCents(story, string) ?? []);
+	if (gave.length < fresh.length) return {...item, seen: {ok: true, reason: stretchedWhy}};
+	const most = Math.max(...gave);
+	if (most > settledCents) return {...item, text: words.ready.stillGives(formatNumber(most, 1))};
+	return {...item, seen: {ok: true, reason: words.ready.settledWhy(formatNumber(Math.max(0, most), 1))}};
+}
+
+/** Up to this at the last pull a string counts as stretched in, cents. Judgement. */
+const settledCents = 5;
+
+/** How far the last pull let a string down: its readings before and after; undefined unless both are there. */
+function lastGiveCents(story: Bench['story'], string: StringNumber): number | undefined {
+	const pulled = lastOf(story, 'StringStretched', string);
+	const cents = (from: number, to: number): readonly number[] =>
+		story
+			.slice(from, to)
+			.flatMap(fact =>
+				fact.type === 'PitchRead' && fact.string === string && fact.how === 'open' ? [fact.cents] : [],
+			);
+	const before = cents(0, pulled).at(-1);
+	const after = cents(pulled, story.length)[0];
+	return before === undefined || after === undefined ? undefined : before - after;
+}
+
+/** In the middle once they were set there, less what they were turned since. */
+function fineTunersSeen(bench: Bench): Pick<CheckItem, 'seen'> {
+	if (lastOf(bench.story, 'FineTunersCentred') < 0) return {};
+	const turned = lastOf(bench.story, 'FineTunerTurned') > lastOf(bench.story, 'FineTunersCentred');
+	return turned ? {} : {seen: {ok: true, reason: words.ready.centredWhy}};
 }
 
 function plateSeen({plate, sheet}: Bench): Pick<CheckItem, 'seen'> {

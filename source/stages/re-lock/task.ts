@@ -1,12 +1,14 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
-import {formatCentsSpread} from '../../units/cents.ts';
+import type {LockedString} from '../../session/locking.ts';
+import {formatCents, formatCentsSpread} from '../../units/cents.ts';
+import {formatNumber} from '../../units/number.ts';
 import {checklistTask} from '../common/checklist.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
-import {nameOf, rowOf} from '../common/rows.ts';
+import {listed, nameOf, rowOf} from '../common/rows.ts';
 import {reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
-import {id, readiness, stepOf} from './step.ts';
+import {id, planOf, readiness, stepOf} from './step.ts';
 import {words} from './words.ts';
 
 export function task(bench: Bench): Task {
@@ -15,7 +17,10 @@ export function task(bench: Bench): Task {
 	switch (step.kind) {
 		case 'tune': {
 			const progress = isLocked ? 0.6 + 0.3 * tuningShare(bench) : 0.1;
-			return guidedTask(bench, progress) ?? readTask(bench, bench.strings[0]!, reasonWords['prove-result'], progress);
+			const guided =
+				guidedTask({...bench, tuning: planOf(bench)}, progress) ??
+				readTask(bench, bench.strings[0]!, reasonWords['prove-result'], progress);
+			return {...guided, how: [...aboutLocking(bench, guided), ...(guided.how ?? [])]};
 		}
 		case 'ready': {
 			const {headline, why} = words.ready;
@@ -28,6 +33,30 @@ export function task(bench: Bench): Task {
 		case 'done':
 			return doneTask(bench);
 	}
+}
+
+/** What the clamps did, and what the fine tuner of the string asked for can still do. */
+function aboutLocking(bench: Bench, {string}: Task): readonly string[] {
+	const {strings, retainerSuspects} = bench.locking();
+	const row = strings.find(each => each.string === string);
+	if (bench.nut === 'open') {
+		return row?.expected && row.aimCents !== 0
+			? [words.offBefore(String(row.string), formatCents(row.expected.mean))]
+			: [];
+	}
+	const found = strings.flatMap(each => (each.found ? [formatCents(each.found.mean)] : []));
+	return [
+		...(row ? reachWords(row) : []),
+		...(retainerSuspects.length > 0 ? [words.retainer(listed(retainerSuspects))] : []),
+		...(found.length === strings.length && found.length > 0 ? [words.shifts(found.join(', '))] : []),
+	];
+}
+
+function reachWords({string, pair, reach, isOutOfReach, neededCents}: LockedString): readonly string[] {
+	if (!reach) return [];
+	const [flat, sharp] = [reach.flat, reach.sharp].map(({mean}) => formatNumber(mean, 0));
+	if (isOutOfReach) return [words.unlockPair(listed(pair), neededCents < 0 ? flat! : sharp!)];
+	return [words.left(String(string), flat!, sharp!)];
 }
 
 function clampTask(): Task {

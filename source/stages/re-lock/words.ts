@@ -6,8 +6,14 @@ export const words = {
 		why: 'After clamping only the fine tuners are left, and they reach a few cents.',
 		pitches: 'open strings at pitch',
 		pitchesWhy: (worst: string, error: string) => `worst is ${worst} at ${error} cents`,
+		pitchesOffWhy: (worst: string, error: string) =>
+			`each set off by what the clamps did last time; furthest from that is ${worst} at ${error} cents`,
 		stretched: 'strings stretched in',
 		stretchedWhy: 'every new string was pulled and retuned',
+		settledWhy: (cents: string) => `the last pull took no more than ${cents} cents`,
+		stillGives: (cents: string) =>
+			`strings stretched in; the last pull still took ${cents} cents: pull and retune, or tick`,
+		centredWhy: 'set to the middle and not turned since',
 		unstretched: (strings: string) => `strings stretched in; new and not said to be pulled: ${strings}`,
 		oldWhy: 'no string is new',
 		plate: 'plate stands as wished',
@@ -20,7 +26,7 @@ export const words = {
 		headline: 'Tighten the clamp blocks, evenly and no more than snug.',
 		why: 'Clamping usually pulls pitches sharp by a few cents; the fine tuners take that back.',
 		how: [
-			'Each block flat on its pair of strings, first all lightly, then all snug, in rotation.',
+			'Each block flat on its pair of strings: the middle one first, then the outer ones, all lightly; then all snug in the same order.',
 			'A 3 mm hex key is usual, fully seated: a block forced down damages string and nut.',
 		],
 		enter: 'clamped',
@@ -29,6 +35,15 @@ export const words = {
 		why: 'Clamping moved it; a reading of each string shows the shift.',
 		all: (count: number) => `All at once: ${count} readings on one line, string 1 first.`,
 	},
+	offBefore: (string: string, shift: string) =>
+		`The clamps moved string ${string} by ${shift} cents last time; it is set off by that beforehand.`,
+	shifts: (list: string) => `The clamps moved: ${list} cents (string 1 first).`,
+	retainer: (strings: string) =>
+		`Strings ${strings} went well sharp: the retainer bar may press them out of line; they should lie flat on the nut before the clamps go on.`,
+	unlockPair: (pair: string, left: string) =>
+		`Fine tuner near its end, about ${left} cents left: unlock the pair ${pair}, set the tuner to the middle and use the peg.`,
+	left: (string: string, flat: string, sharp: string) =>
+		`Fine tuner of string ${string}: about ${flat} cents left downwards, ${sharp} upwards.`,
 	openAgain: 'fine tuner at its end: open the clamps',
 	askOpen: 'Open the clamps again, centre that fine tuner and use the peg?',
 	done: {
