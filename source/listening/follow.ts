@@ -43,13 +43,10 @@ export function followRing(listening: Listening, now: number, hints: HearingHint
 	if (steadyLooks < stillLooks || moved < turnedCents + 3 * live.sdCents) return rest(seen);
 
 	const careful = soundLast(listening, now, carefulS, 'careful', hints);
-	if (verdictOn(careful, lastLook.enoughCents) !== 'settled') return rest({...seen, steadyLooks: 0});
+	if (verdictOn(careful, lastLook.enoughCents) !== 'settled') return rest({...seen, steadyLooks: 1});
 	const told = tell(listening, now, 'settled', careful, true);
 	const again = told.listening.pluck!;
-	return {
-		...told,
-		listening: {...told.listening, pluck: {...again, ring: {...again.ring!, ...seen, next, steadyLooks: 0}}},
-	};
+	return {...told, listening: {...told.listening, pluck: {...again, ring: {...again.ring!, next}}}};
 }
 
 /** The tone of the last `lengthS` before sample `now`, onset or not. */

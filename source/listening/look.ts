@@ -28,6 +28,8 @@ export const lastLook = looks[looks.length - 1]!;
 export const shortestS = 0.25;
 /** Partials that disagree more than this (see `PartialFit`) make no reading. */
 const mostDisagreement = 2;
+/** Real strings settle on for seconds by a cent or two; a peg moves ten and more a second. */
+const mostDriftCentsPerS = 4;
 /** Samples at full scale that make a pluck clipped. */
 const mostClipped = 8;
 
@@ -57,9 +59,8 @@ export function closePluck(listening: Listening, end: number, hints: HearingHint
 /** Whether a tone is a reading. */
 export function verdictOn(tone: HeardTone | undefined, enoughCents: number): HeardPluck['verdict'] {
 	if (!tone) return 'no-pitch';
-	const {driftCentsPerS, driftSdCentsPerS, disagreement} = tone.fit;
-	// Real strings settle on for seconds by a cent or two; a peg moves ten and more a second.
-	if (Math.abs(driftCentsPerS) > 4 + 4 * driftSdCentsPerS) return 'moving';
+	const {drift, disagreement} = tone.fit;
+	if (drift && Math.abs(drift.mean) > mostDriftCentsPerS + 4 * drift.sd) return 'moving';
 	return tone.sdCents <= enoughCents && disagreement <= mostDisagreement ? 'settled' : 'unsure';
 }
 

@@ -1,3 +1,4 @@
+import {weightedMedian} from './drift.ts';
 import type {PartialLaw} from './partial-law.ts';
 import {leftOver, type PhaseSums, productOf, withPhase} from './phase-sums.ts';
 
@@ -120,7 +121,7 @@ function bestStart(
 	for (const tried of [stiffness, 0, ...stiffnessesTried]) {
 		const stiffer = tried - stiffness;
 		const shift = {
-			sharper: medianOf(deviations.map((d, i) => [d.relative - slopes[i]! * stiffer, 1 / sds[i]!] as const)),
+			sharper: weightedMedian(deviations.map((d, i) => [d.relative - slopes[i]! * stiffer, 1 / sds[i]!] as const)),
 			stiffer,
 		};
 		const strangeness = deviations.reduce((sum, _, i) => sum + Math.log1p((off(shift, i) / halvedAt) ** 2), 0);
@@ -128,17 +129,4 @@ function bestStart(
 	}
 
 	return best;
-}
-
-/** Median of values with weights. */
-function medianOf(weighted: readonly (readonly [value: number, weight: number])[]): number {
-	const sorted = [...weighted].sort((a, b) => a[0] - b[0]);
-	const half = sorted.reduce((sum, [, w]) => sum + w, 0) / 2;
-	let sum = 0;
-	for (const [value, w] of sorted) {
-		sum += w;
-		if (sum >= half) return value;
-	}
-
-	return 0;
 }

@@ -54,10 +54,12 @@ export interface TakePlan {
 	readonly spacingS: number;
 	/** At most so many plucks; every string in every way otherwise. */
 	readonly most?: number;
+	/** Nothing cut off, nothing lost. */
+	readonly isClean?: boolean;
 }
 
 /** Every string of a drawn instrument, open, harmonic and fretted, in drawn order. */
-export function drawTake(rng: Rng, {strings, company, spacingS, most = 99}: TakePlan): Take {
+export function drawTake(rng: Rng, {strings, company, spacingS, most = 99, isClean = false}: TakePlan): Take {
 	const sampleRateHz = oneOf(rng, [44_100, 48_000]);
 	const tuning = tuningsFor(strings)[0]!;
 	const open = stringNumbers.slice(0, strings).map((string, i) => {
@@ -70,7 +72,7 @@ export function drawTake(rng: Rng, {strings, company, spacingS, most = 99}: Take
 	});
 	// Loud enough to be heard, soft enough not to be cut off, unless it is.
 	const level = between(rng, 0.03, 0.1);
-	const isClipped = rng.uniform() < 0.1;
+	const isClipped = rng.uniform() < 0.1 && !isClean;
 	const noise = level * 10 ** (-between(rng, 20, 40) / 20);
 	const hum =
 		rng.uniform() < 0.5
@@ -109,7 +111,7 @@ export function drawTake(rng: Rng, {strings, company, spacingS, most = 99}: Take
 			}
 		}
 
-		const isBroken = rng.uniform() < 0.1;
+		const isBroken = rng.uniform() < 0.1 && !isClean;
 		if (isBroken)
 			dropouts.push({
 				atS: atS + between(rng, 0.1, 0.7),

@@ -23,6 +23,8 @@ export interface SyntheticTone {
 	readonly pickNoise: number;
 	/** A harmonic touched badly: partials between (half-integer n) at this share; 0 for none. */
 	readonly leak: number;
+	/** A peg turned while it rings: pitch goes by this much, evenly, between two times after the onset. */
+	readonly turned?: {readonly fromS: number; readonly toS: number; readonly cents: number};
 }
 
 /** One decaying sinusoid of a tone. */
@@ -100,7 +102,8 @@ export function addTone(
 	const first = Math.max(0, Math.round(startS * sampleRateHz));
 	const last = Math.min(out.length, Math.round((endS + 0.03) * sampleRateHz));
 	const glide = 2 ** (tone.glideCents / 1200) - 1;
-	const warped = (t: number) => t - glide * tone.glideTimeS * Math.expm1(-t / tone.glideTimeS);
+	const warped = (t: number) =>
+		t - glide * tone.glideTimeS * Math.expm1(-t / tone.glideTimeS) + turnedTime(tone.turned, t);
 	const envelope = new Float64Array(Math.max(0, last - first));
 	for (let i = 0; i < envelope.length; i++) {
 		const t = (first + i) / sampleRateHz - startS;
@@ -129,6 +132,15 @@ export function addTone(
 			}
 		}
 	}
+}
+
+/** Integral of the relative change of frequency by a turned peg. */
+function turnedTime(turned: SyntheticTone['turned'], t: number): number {
+	if (!turned || t <= turned.fromS) return 0;
+	const {fromS, toS, cents} = turned;
+	const relative = 2 ** (cents / 1200) - 1;
+	const during = Math.min(t, toS) - fromS;
+	return relative * (during ** 2 / (2 * (toS - fromS)) + Math.max(0, t - toS));
 }
 
 /** The plectrum's scratch: noise that dies within some 6 ms. */
