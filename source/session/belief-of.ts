@@ -5,6 +5,7 @@ import {withOldStrings} from '../planning/old-strings.ts';
 import {plateUnknown} from '../planning/plate-unknown.ts';
 import type {Fact, Story} from './facts.ts';
 import {instrumentFrom} from './instrument.ts';
+import {oldStringsEnd, taughtByOldStrings} from './old-strings-told.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import {happeningsOf, indexOf} from './to-happenings.ts';
 
@@ -16,14 +17,16 @@ import {happeningsOf, indexOf} from './to-happenings.ts';
  * @param learned What earlier set-ups of this instrument taught.
  */
 export function beliefOf(story: Story, sheet: InstrumentSheet, learned?: Learned): Belief {
-	const memory = memoryFor(sheet, learned);
+	const told = taughtByOldStrings(story, sheet, learned);
+	const readOnOld = told === learned ? 0 : oldStringsEnd(story);
+	const memory = memoryFor(sheet, told);
 	const facts = story.filter(fact => fact.type !== 'SheetFilled');
 	let at = facts.length - 1;
 	while (at >= 0 && !memory.has(facts[at]!)) at--;
-	let belief = at >= 0 ? memory.get(facts[at]!)! : startOf(sheet, learned);
+	let belief = at >= 0 ? memory.get(facts[at]!)! : startOf(sheet, told);
 	const sheets = sheetsInForce(story);
 	for (const fact of facts.slice(at + 1)) {
-		if (isStillOldString(fact, story, sheet)) continue;
+		if (isStillOldString(fact, story, sheet, readOnOld)) continue;
 		// The first measure of the plate stands by itself: neither habit nor memory says how level it came in.
 		if (fact.type === 'PlateMeasured' && fact === story.find(({type}) => type === 'PlateMeasured')) {
 			belief = plateUnknown(belief);
@@ -60,8 +63,9 @@ function sheetsInForce(story: Story): Map<Fact, InstrumentSheet> {
 }
 
 /** In a change of set, what was read on the old strings says nothing about the new ones. */
-function isStillOldString(fact: Fact, story: Story, sheet: InstrumentSheet): boolean {
+function isStillOldString(fact: Fact, story: Story, sheet: InstrumentSheet, readOnOld: number): boolean {
 	if (!sheet.before || fact.type !== 'PitchRead') return false;
+	if (story.indexOf(fact) < readOnOld) return true;
 	// The same string tuned elsewhere is no other string.
 	const [was, is] = [sheet.before[indexOf(fact.string)], sheet.strings[indexOf(fact.string)]];
 	if (was && is && was.gaugeThou === is.gaugeThou && was.wound === is.wound && was.coreThou === is.coreThou)

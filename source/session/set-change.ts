@@ -1,3 +1,4 @@
+import {learn} from '../estimation/learn.ts';
 import type {Learned} from '../estimation/memory.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
@@ -9,6 +10,7 @@ import {beliefOf} from './belief-of.ts';
 import {stateOf} from './evolve.ts';
 import type {Fact, Story} from './facts.ts';
 import {targetHzOf, wireOf} from './instrument.ts';
+import {oldStringsEnd} from './old-strings-told.ts';
 import {screwsOf} from './plate.ts';
 import type {InstrumentSheet, StringSheet} from './sheet.ts';
 
@@ -21,7 +23,7 @@ export interface ChangeForecast {
 	readonly letGoTailMm: Estimate;
 	/** Only the strings changed, and all brought to pitch again. */
 	readonly tailAtPitchMm: Estimate;
-	/** Turns on both claw screws that bring the plate to the wish at pitch. */
+	/** Turns on both claw screws, from where they stood at intake, that bring the plate to the wish at pitch. */
 	readonly clawTurns: Estimate;
 	readonly springs: SpringAdvice;
 }
@@ -42,21 +44,6 @@ const nearStrengthShare = 0.6;
 /** Below this pull at pitch a string is felt as slack, N. Common practice, no source; players differ. */
 export const leastPlayableN = 45;
 
-/** Facts after which something has been undone: what was foreseen then stays as it was. */
-const undoing: ReadonlySet<Fact['type']> = new Set([
-	'NutOpened',
-	'SupportPlaced',
-	'ClawTurned',
-	'SpringsChanged',
-	'StringRemoved',
-	'StringFitted',
-	'StringSlackened',
-	'PegTurned',
-	'FineTunerTurned',
-	'FineTunersCentred',
-	'SaddleMoved',
-]);
-
 /**
  * The forecast of a change, from what was known before anything was undone. It
  * is a function of the facts, so it is kept with every set-up and can be
@@ -65,8 +52,7 @@ const undoing: ReadonlySet<Fact['type']> = new Set([
  * @returns Undefined unless the sheet tells what was on before.
  */
 export function changeForecastOf(story: Story, learned?: Learned): ChangeForecast | undefined {
-	const undone = story.findIndex(({type}) => undoing.has(type));
-	const upTo = undone < 0 ? story : story.slice(0, undone);
+	const upTo = story.slice(0, oldStringsEnd(story));
 	const {sheet} = stateOf(upTo);
 	if (!sheet?.before) return undefined;
 	return forecastFor(sheet, sheet.before, upTo, learned);
@@ -83,10 +69,13 @@ function forecastFor(
 	story: Story,
 	learned: Learned | undefined,
 ): ChangeForecast {
-	const last = story.findLast(({type}) => type === 'PlateMeasured' || type === 'PitchRead');
+	const last = story.findLast(({type}) => type !== 'SheetFilled');
 	const known = forecasts.get(sheet);
 	if (known && known.of === last && known.learned === learned) return known.forecast;
-	const belief = beliefOf(story, sheet, learned);
+	// Foreseen from the claw as it came in, wherever a test has left it.
+	const made = stateOf(story).claw.meanTurns;
+	const now = beliefOf(story, sheet, learned);
+	const belief = made === 0 ? now : learn(now, {kind: 'claw', advanceM: (-made * sheet.clawScrewPitchMm) / 1000});
 	const change = forecastChange(belief, sheet.plateWishMm / 1000);
 	const beforeN = before.map(string => pullAtPitchN(string, sheet));
 	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
