@@ -1,6 +1,10 @@
 import type {Belief} from '../../source/estimation/belief.ts';
+import {varianceAlong} from '../../source/estimation/gaussian.ts';
 import {learn} from '../../source/estimation/learn.ts';
+import {linearisedCents} from '../../source/estimation/reading-model.ts';
+import type {Estimate} from '../../source/numeric/estimate.ts';
 import {type Rng, rngFrom} from '../../source/numeric/rng.ts';
+import {clampShift} from '../../source/planning/clamp-plan.ts';
 import type {DiagnosisCase, DiagnosisEvent} from '../../source/planning/diagnosis-case.ts';
 import {diagnosisGround} from '../../source/planning/diagnosis-ground.ts';
 import {
@@ -26,6 +30,11 @@ export interface SetUp {
 	readonly locked: Pass;
 	/** True shift of every string by the clamps, cents. */
 	readonly shifts: readonly number[];
+	/** The same as far as readings told. */
+	readonly found: readonly (Estimate | undefined)[];
+	/** Before any fine tuner was turned, and after, largest error, cents. */
+	readonly worstBefore: number;
+	readonly worstAfter: number;
 }
 
 /** The goal once the nut is locked: as asked of the finished set-up. */
@@ -43,17 +52,46 @@ export function setUp(seed: number, isNew: boolean): SetUp {
 export function locked(seed: number, guitar: Guitar, belief: Belief, isNew: boolean): SetUp {
 	const clamped = clampNut(rngFrom(seed, 3), guitar);
 	const shifts = guitar.strings.map((_, index) => (openCents(clamped, index) ?? 0) - (openCents(guitar, index) ?? 0));
+	return putRight(rngFrom(seed, 4), clamped, belief, {isNew, shifts});
+}
+
+/** The clamped guitar, last known as in `belief` with the nut open, read once all round, then corrected with the fine tuners alone. */
+export function putRight(
+	rng: Rng,
+	clamped: Guitar,
+	belief: Belief,
+	{isNew, shifts}: {readonly isNew: boolean; readonly shifts: readonly number[]},
+): SetUp {
 	let now = clamped;
 	let known = learn(belief, {kind: 'clamped'});
-	const rng = rngFrom(seed, 4);
-	for (const index of guitar.strings.keys()) {
+	const found = guitarIndices(clamped).map(index => {
+		const place = linearisedCents(belief, belief.mean, index);
+		const sd = place && Math.sqrt(varianceAlong(belief.covariance, place.gradient));
 		const heard = pluck(rng, now, index);
 		now = heard.guitar;
-		if (heard.cents !== undefined) known = learn(known, {kind: 'pitch', index, cents: heard.cents});
-	}
-
+		if (heard.cents === undefined) return undefined;
+		known = learn(known, {kind: 'pitch', index, cents: heard.cents});
+		return place && clampShift({mean: place.value, sd: sd!}, {mean: heard.cents, sd: 0.5});
+	});
 	const pass = guidedPass(rng, now, known, lockedGoal);
-	return {guitar: pass.guitar, belief: pass.belief, isNew, locked: pass, shifts};
+	return {
+		guitar: pass.guitar,
+		belief: pass.belief,
+		isNew,
+		locked: pass,
+		shifts,
+		found,
+		worstBefore: worstOf(clamped),
+		worstAfter: worstOf(pass.guitar),
+	};
+}
+
+function guitarIndices({strings}: Guitar): readonly number[] {
+	return strings.map((_, index) => index);
+}
+
+export function worstOf(guitar: Guitar): number {
+	return Math.max(...guitar.strings.map((_, index) => Math.abs(openCents(guitar, index) ?? 1200)));
 }
 
 export type FaultKind = Fault['kind'];
