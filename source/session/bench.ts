@@ -3,9 +3,9 @@ import type {PlateVerdict} from '../planning/plate-verdict.ts';
 import type {SpringAdvice} from '../planning/spring-advice.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import type {StringNumber} from '../music/string-number.ts';
-import type {SaddlePlan} from '../planning/saddle-plan.ts';
 import type {BenchDiagnosis} from './diagnosis-of.ts';
 import type {Fact, How, Story} from './facts.ts';
+import type {SaddleRow} from './saddle-row.ts';
 import type {ChangeForecast} from './set-change.ts';
 import type {Locking} from './locking.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -81,7 +81,7 @@ export interface StringRow {
 	/** Saddle move that would bring it to the wish, mm, positive = back. */
 	readonly saddleMoveMm?: Estimate;
 	/** What to do about the saddle: reach, expected result, suspicions. */
-	readonly saddle?: SaddlePlan;
+	readonly saddle?: SaddleRow;
 	readonly state: StringState;
 }
 

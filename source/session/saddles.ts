@@ -3,11 +3,15 @@ import {type SaddleBelief, saddleBeliefOf} from '../estimation/saddle-belief.ts'
 import {type SaddleHappening, usualSaddleNoise} from '../estimation/saddle-history.ts';
 import {type SaddleModel, saddleModelOf} from '../estimation/saddle-model.ts';
 import type {StringNumber} from '../music/string-number.ts';
+import type {Estimate} from '../numeric/estimate.ts';
+import {aimsUnderSupport} from '../planning/saddle-aims.ts';
+import {compromiseFor} from '../planning/saddle-compromise.ts';
 import {type SaddlePlan, planSaddle} from '../planning/saddle-plan.ts';
 import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
 import type {StringRow} from './bench.ts';
 import type {Fact, Story} from './facts.ts';
 import {targetHzOf, wireOf} from './instrument.ts';
+import {fretsReadOf} from './saddle-frets.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import type {SessionState} from './state.ts';
 import {indexOf} from './to-happenings.ts';
@@ -20,14 +24,46 @@ export function saddleOf(
 	belief: Belief,
 	string: StringNumber,
 ): Pick<StringRow, 'saddleMm' | 'intonationCents' | 'saddleMoveMm' | 'saddle'> {
-	const {saddleMm, hole} = state.strings[string];
+	const {saddleMm, saddleMovedMm, hole} = state.strings[string];
 	const saddle = saddleBeliefFor(story, sheet, belief, string);
 	const plan = saddlePlanFor(saddle, sheet, string, hole);
+	const {reach, expectedCents} = plan;
+	const frets = fretsReadOf(story, string, saddle, fact => isTouch(fact, string));
+	const aim = supportAimsOf(story, belief)[indexOf(string)];
 	return {
 		...(saddleMm === undefined ? {} : {saddleMm}),
 		...(saddle.isRead || saddle.moves > 0 ? {intonationCents: saddle.errorCents, saddleMoveMm: plan.travelMm} : {}),
-		saddle: plan,
+		saddle: {
+			...plan,
+			plucks: saddle.plucks,
+			movedMm: saddleMovedMm,
+			...(saddle.isRead && reach.kind === 'out'
+				? {compromise: compromiseFor(saddle.model, expectedCents.mean, saddle.positionMm.mean + reach.travelMm)}
+				: {}),
+			...(aim ? {aimUnderSupport: aim} : {}),
+			...(frets ? {frets} : {}),
+		},
 	};
+}
+
+/** Aims of the strings that were slackened since the support went in; nothing without one. */
+function supportAimsOf(story: Story, belief: Belief): readonly (Estimate | undefined)[] {
+	if (!belief.blocked) return [];
+	const known = supportAims.get(belief);
+	if (known) return known;
+	const since = story.slice(story.findLastIndex(({type}) => type === 'SupportPlaced') + 1);
+	const slackened = since.flatMap(fact => (fact.type === 'StringSlackened' ? [indexOf(fact.string)] : []));
+	const aims = slackened.length === 0 ? [] : aimsUnderSupport(belief, new Set(slackened));
+	supportAims.set(belief, aims);
+	return aims;
+}
+
+const supportAims = new WeakMap<Belief, readonly (Estimate | undefined)[]>();
+
+/** True of a fact after which earlier readings of a string no longer stand beside later ones. */
+function isTouch(fact: Fact, string: StringNumber): boolean {
+	const happening = happeningOf(fact, string);
+	return happening !== undefined && happening.kind !== 'read' && happening.kind !== 'measured';
 }
 
 /** The belief about one string's saddle after a story. */
