@@ -29,7 +29,7 @@ export function beliefOf(story: Story, sheet: InstrumentSheet, learned?: Learned
 		if (isStillOldString(fact, story, sheet, readOnOld)) continue;
 		// The first measure of the plate stands by itself: neither habit nor memory says how level it came in.
 		if (fact.type === 'PlateMeasured' && fact === story.find(({type}) => type === 'PlateMeasured')) {
-			belief = plateUnknown(belief);
+			belief = plateUnknown(belief, fact.tailMm / 1000);
 		}
 
 		for (const happening of happeningsOf(fact, sheets.get(fact) ?? sheet, sheet)) belief = learn(belief, happening);

@@ -65,7 +65,7 @@ function beliefOnOldStrings(
 	for (const fact of story) {
 		if (fact.type === 'SheetFilled') then = fact.sheet;
 		if (fact.type === 'PlateMeasured' && !isMeasured) {
-			belief = plateUnknown(belief);
+			belief = plateUnknown(belief, fact.tailMm / 1000);
 			isMeasured = true;
 		}
 

@@ -69,7 +69,8 @@ function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Belief | undefin
 /** Plate and strings read, the claw let out by a turn, plate and strings read again. */
 function afterClawTest(rng: Rng, start: Guitar): Belief {
 	let guitar = start;
-	let belief = plateUnknown(firstBelief(guitar, false, false));
+	let belief = firstBelief(guitar, false, false);
+	let isMeasured = false;
 	const look = () => {
 		for (const index of belief.strings.keys()) {
 			const heard = pluck(rng, guitar, index);
@@ -77,7 +78,10 @@ function afterClawTest(rng: Rng, start: Guitar): Belief {
 			if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
 		}
 
-		belief = learn(belief, {kind: 'tail', tailM: measureTail(rng, guitar)});
+		const shownM = measureTail(rng, guitar);
+		if (!isMeasured) belief = plateUnknown(belief, shownM);
+		isMeasured = true;
+		belief = learn(belief, {kind: 'tail', tailM: shownM});
 	};
 	look();
 	guitar = turnClaw(rng, guitar, {trebleTurns: -1, bassTurns: -1}).guitar;
@@ -93,6 +97,7 @@ const testCents = -100;
 function afterTestTurn(rng: Rng, start: Guitar): Belief {
 	let guitar = start;
 	let belief = firstBelief(guitar, false, false);
+	let isMeasured = false;
 	const look = () => {
 		for (const index of belief.strings.keys()) {
 			const heard = pluck(rng, guitar, index);
@@ -100,9 +105,11 @@ function afterTestTurn(rng: Rng, start: Guitar): Belief {
 			if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
 		}
 
-		belief = learn(belief, {kind: 'tail', tailM: measureTail(rng, guitar)});
+		const shownM = measureTail(rng, guitar);
+		if (!isMeasured) belief = plateUnknown(belief, shownM);
+		isMeasured = true;
+		belief = learn(belief, {kind: 'tail', tailM: shownM});
 	};
-	belief = plateUnknown(belief);
 	look();
 	const index = belief.strings.length - 1;
 	guitar = turnTo(rng, guitar, index, testCents, 'peg').guitar;
@@ -134,8 +141,9 @@ function beliefBefore(rng: Rng, guitar: Guitar, {strings}: Change, known: Belief
 	const model = modelOf({...guitar.spec, strings});
 	const prior = priorBelief(model, {nut: 'locked', newness: 0});
 	const start = known ? recalled(prior, learnedFrom(known), {newStrings: true, newSprings: false}) : prior;
-	const belief = plateUnknown(withOldStrings(start, modelOf(guitar.spec), 0));
-	return learn(belief, {kind: 'tail', tailM: measureTail(rng, guitar)});
+	const shownM = measureTail(rng, guitar);
+	const belief = plateUnknown(withOldStrings(start, modelOf(guitar.spec), 0), shownM);
+	return learn(belief, {kind: 'tail', tailM: shownM});
 }
 
 function restrung(rng: Rng, guitar: Guitar, strings: readonly StringSpec[]): Guitar {

@@ -77,8 +77,8 @@ class Hands {
 	}
 
 	measure(): void {
-		if (this.measures++ === 0) this.belief = plateUnknown(this.belief);
 		const shownM = measureTail(this.#rng, this.guitar);
+		if (this.measures++ === 0) this.belief = plateUnknown(this.belief, shownM);
 		this.belief = learn(this.belief, {kind: 'tail', tailM: shownM});
 		this.sense = plateSeen(this.sense, shownM, planClaw(this.belief, 0).toComeM);
 	}
