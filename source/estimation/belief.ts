@@ -199,11 +199,16 @@ export function nominalTargetTensionN(string: ModelString): number {
 
 /** Spring moment that balances all strings at pitch, N m, by nominal values. */
 export function nominalMomentNm(model: InstrumentModel): number {
+	const known = nominalMoments.get(model);
+	if (known !== undefined) return known;
 	let momentNm = 0;
 	for (const [index, string] of model.strings.entries())
 		momentNm += nominalTargetTensionN(string) * nominalArmM(model, index);
+	nominalMoments.set(model, momentNm);
 	return momentNm;
 }
+
+const nominalMoments = new WeakMap<InstrumentModel, number>();
 
 /** Springs' rate about the knife edge, N m/rad, by nominal values. */
 export function nominalRateNmPerRad(model: InstrumentModel): number {
@@ -262,35 +267,36 @@ export function nominalArmM(model: InstrumentModel, index: number): number {
 /** The physics of one guess `x` at the unknowns. Angles are counted from how the plate came in. */
 export function bridgeOf(belief: Belief, x: ArrayLike<number>): Bridge {
 	const {layout, model, strings} = belief;
-	const n = strings.length;
-	const fields = new Float64Array(8 * n);
-	const field = (at: number) => fields.subarray(at * n, (at + 1) * n);
 	const armScale = Math.exp(x[layout.arm]!);
 	const level = levelRad(belief, x);
 	const bridge = {
-		axialStiffnessN: field(0),
-		massPerLengthKgPerM: field(1),
-		speakingLengthM: field(2),
-		wireM: field(3),
-		armM: field(4),
-		slidesBelowM: field(5).fill(Number.NEGATIVE_INFINITY),
-		slidesAboveM: field(6).fill(Number.POSITIVE_INFINITY),
-		sharing: field(7).fill(1),
+		axialStiffnessN: [] as number[],
+		massPerLengthKgPerM: [] as number[],
+		speakingLengthM: [] as number[],
+		wireM: [] as number[],
+		armM: [] as number[],
+		slidesBelowM: [] as number[],
+		slidesAboveM: [] as number[],
+		sharing: [] as number[],
 		setbackM: x[layout.setback]!,
 		springRateNmPerRad: nominalRateNmPerRad(model) * Math.exp(x[layout.rate]!) * armScale ** 2,
 		springMomentNm: springMomentNm(belief, x, belief.lean),
 		backStopRad: belief.isFromStop ? 0 : Math.max(0.02, x[layout.stop]!) + level,
 		frontStopRad: nominal.frontStopRad + level,
-		...(belief.blocked ? {blockedAtRad: x[layout.support]!} : {}),
+		blockedAtRad: belief.blocked ? x[layout.support]! : undefined,
 	};
-	for (let index = 0; index < n; index++) {
+	for (let index = 0; index < strings.length; index++) {
 		const wire = wireFor(belief, x, index);
-		bridge.axialStiffnessN[index] = wire.axialStiffnessN;
-		bridge.massPerLengthKgPerM[index] = wire.massPerLengthKgPerM;
-		bridge.speakingLengthM[index] = wire.speakingLengthM;
-		bridge.wireM[index] =
-			strings[index]!.on === 'off' ? 2 * wire.speakingLengthM : wireOfPullM(wire, x[layout.pull(index)]!);
-		bridge.armM[index] = nominalArmM(model, index) * armScale;
+		bridge.axialStiffnessN.push(wire.axialStiffnessN);
+		bridge.massPerLengthKgPerM.push(wire.massPerLengthKgPerM);
+		bridge.speakingLengthM.push(wire.speakingLengthM);
+		bridge.wireM.push(
+			strings[index]!.on === 'off' ? 2 * wire.speakingLengthM : wireOfPullM(wire, x[layout.pull(index)]!),
+		);
+		bridge.armM.push(nominalArmM(model, index) * armScale);
+		bridge.slidesBelowM.push(Number.NEGATIVE_INFINITY);
+		bridge.slidesAboveM.push(Number.POSITIVE_INFINITY);
+		bridge.sharing.push(1);
 	}
 
 	return bridge;

@@ -74,6 +74,31 @@ export function spreadColumns(covariance: Matrix): readonly Float64Array[] {
 	return columns;
 }
 
+/** The guesses one spread to either side along each column; `undefined` for a column of zeros. Made once for a state. */
+export function spreadPoints(state: {
+	readonly mean: Float64Array;
+	readonly covariance: Matrix;
+}): readonly ({readonly up: Float64Array; readonly down: Float64Array} | undefined)[] {
+	const known = pointsOf.get(state);
+	if (known) return known;
+	const {mean} = state;
+	const points = spreadColumns(state.covariance).map((column, k) => {
+		if (column[k] === 0) return undefined;
+		const up = new Float64Array(mean.length);
+		const down = new Float64Array(mean.length);
+		for (let at = 0; at < mean.length; at++) {
+			up[at] = mean[at]! + column[at]!;
+			down[at] = mean[at]! - column[at]!;
+		}
+
+		return {up, down};
+	});
+	pointsOf.set(state, points);
+	return points;
+}
+
+const pointsOf = new WeakMap<object, ReturnType<typeof spreadPoints>>();
+
 /** Quantities that follow from the unknowns, with their spreads. */
 export interface Propagated {
 	/** One a quantity, in its unit; `undefined` where the function is undefined at the mean. */
@@ -94,12 +119,12 @@ export function propagated(
 	functions: (x: Float64Array) => readonly (number | undefined)[],
 ): Propagated {
 	const atMean = functions(state.mean);
-	const columns = spreadColumns(state.covariance);
-	const loadings = atMean.map(() => new Float64Array(columns.length));
-	for (const [k, column] of columns.entries()) {
-		if (column[k] === 0) continue;
-		const high = functions(state.mean.map((value, at) => value + column[at]!));
-		const low = functions(state.mean.map((value, at) => value - column[at]!));
+	const points = spreadPoints(state);
+	const loadings = atMean.map(() => new Float64Array(points.length));
+	for (const [k, point] of points.entries()) {
+		if (!point) continue;
+		const high = functions(point.up);
+		const low = functions(point.down);
 		for (const [row, middle] of atMean.entries()) {
 			if (middle === undefined) continue;
 			const upper = high[row];

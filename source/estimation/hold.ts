@@ -2,6 +2,7 @@ import {holdingAngleRad, wireForFrequencyM, wireForTensionM} from '../physics/br
 import {
 	type Bridge,
 	centsPerLogTension,
+	frequencyAt,
 	momentAndSlope,
 	restAngleRad,
 	tensionAt,
@@ -20,20 +21,27 @@ export interface Pose {
 	/** Where the plate rests, radians from how it came in. */
 	readonly angleRad: number;
 	/** By string, 0 to 1; see `StringStatus.play`. */
-	readonly play: Float64Array;
+	readonly play: readonly number[];
 	/** See `Belief.lean`. */
 	readonly lean: number;
 }
 
 /** A guess `x` at the unknowns, at rest. */
-export function poseOf(belief: Belief, x: ArrayLike<number>): Pose {
-	return {
-		x: Float64Array.from(x),
+export function poseOf(belief: Belief, x: Float64Array): Pose {
+	const known = poses.get(x);
+	if (known?.belief === belief) return known.pose;
+	const pose = {
+		x,
 		angleRad: restAngleRad(bridgeOf(belief, x)),
-		play: Float64Array.from(belief.strings, ({play}) => play),
+		play: belief.strings.map(({play}) => play),
 		lean: belief.lean,
 	};
+	poses.set(x, {belief, pose});
+	return pose;
 }
+
+/** A guess is asked about several times in one piece of advice. */
+const poses = new WeakMap<Float64Array, {readonly belief: Belief; readonly pose: Pose}>();
 
 /**
  * What comes of turning some strings until they sound given cents of their
@@ -50,16 +58,10 @@ export function held(
 	cents: readonly (number | undefined)[],
 	settings: Float64Array = pose.x,
 ): Pose {
-	const {layout, model} = belief;
-	const bridge = grippedAt(belief, settings, pose.play, pose.angleRad);
-	const holdHz = Float64Array.from(cents, (each, index) =>
-		each === undefined ? 0 : model.strings[index]!.targetHz * 2 ** (each / 1200),
-	);
-	const lean = leanAfter(belief, bridge, settings, holdHz, pose.angleRad);
-	bridge.springMomentNm = springMomentNm(belief, settings, lean);
-	const angleRad = holdingAngleRad(bridge, holdHz, pose.angleRad);
+	const {layout} = belief;
+	const {bridge, holdHz, lean, angleRad} = settle(belief, pose, cents, settings);
 	const x = Float64Array.from(settings);
-	const play = Float64Array.from(pose.play);
+	const play = [...pose.play];
 	for (let index = 0; index < play.length; index++) {
 		const at = layout.pull(index);
 		if (holdHz[index]! > 0) {
@@ -88,6 +90,33 @@ export function held(
 	}
 
 	return {x, angleRad, play, lean};
+}
+
+/** Only what `held` would sound like: cents of every string, `undefined` when slack or off. */
+export function heldCents(
+	belief: Belief,
+	pose: Pose,
+	cents: readonly (number | undefined)[],
+): (number | undefined)[] {
+	const {bridge, angleRad} = settle(belief, pose, cents, pose.x);
+	return cents.map((each, index) => each ?? centsOn(belief, bridge, index, angleRad));
+}
+
+/** Cents of one string of a bridge at an angle; `undefined` when slack or off. */
+export function centsOn(belief: Belief, bridge: Bridge, index: number, angleRad: number): number | undefined {
+	const frequencyHz = frequencyAt(bridge, index, travelAt(bridge, index, angleRad));
+	return frequencyHz === undefined ? undefined : 1200 * Math.log2(frequencyHz / belief.model.strings[index]!.targetHz);
+}
+
+/** Where the bridge comes to rest, by friction and play as they were. */
+function settle(belief: Belief, pose: Pose, cents: readonly (number | undefined)[], settings: Float64Array) {
+	const bridge = grippedAt(belief, settings, pose.play, pose.angleRad);
+	const holdHz = cents.map((each, index) =>
+		each === undefined ? 0 : belief.model.strings[index]!.targetHz * 2 ** (each / 1200),
+	);
+	const lean = leanAfter(belief, bridge, settings, holdHz, pose.angleRad);
+	bridge.springMomentNm = springMomentNm(belief, settings, lean);
+	return {bridge, holdHz, lean, angleRad: holdingAngleRad(bridge, holdHz, pose.angleRad)};
 }
 
 /** The bridge with each string's play at the nut counted from where the plate stands. */
@@ -157,7 +186,7 @@ const approachCents = 10;
  */
 export function holdCents(
 	belief: Belief,
-	x: ArrayLike<number>,
+	x: Float64Array,
 	cents: readonly (number | undefined)[],
 ): {readonly x: Float64Array; readonly angleRad: number} {
 	return held(belief, poseOf(belief, x), cents);

@@ -9,7 +9,7 @@ import {
 	type StringStatus,
 	wireFor,
 } from './belief.ts';
-import {forgotten, measured, propagated, replaced, spreadColumns, varianceAlong} from './gaussian.ts';
+import {forgotten, measured, propagated, replaced, spreadColumns, spreadPoints, varianceAlong} from './gaussian.ts';
 import type {Happening} from './happening.ts';
 import {held, holdCents, only, type Pose, poseOf} from './hold.ts';
 import {noise, nominal} from './priors.ts';
@@ -283,16 +283,10 @@ function moved(before: Belief, after: Belief, {settings = x => x, hold}: Change 
 	const step = (x: Float64Array, cents: number): Pose => held(after, poseOf(before, x), holds(cents), settings(x));
 	const pose = step(before.mean, hold?.cents ?? 0);
 	const ways = Matrix.zeros(size, size);
-	for (const [k, column] of spreadColumns(before.covariance).entries()) {
-		if (column[k] === 0) continue;
-		const high = step(
-			before.mean.map((value, at) => value + column[at]!),
-			hold?.cents ?? 0,
-		).x;
-		const low = step(
-			before.mean.map((value, at) => value - column[at]!),
-			hold?.cents ?? 0,
-		).x;
+	for (const [k, point] of spreadPoints(before).entries()) {
+		if (!point) continue;
+		const high = step(point.up, hold?.cents ?? 0).x;
+		const low = step(point.down, hold?.cents ?? 0).x;
 		for (let row = 0; row < size; row++) ways.set(row, k, (high[row]! - low[row]!) / 2);
 	}
 

@@ -22,20 +22,20 @@ import {travelAt as leverTravelM} from './lever.ts';
  */
 export interface Bridge {
 	/** E times the area of the core, newtons, > 0. */
-	readonly axialStiffnessN: Float64Array;
+	readonly axialStiffnessN: number[];
 	/** Of the unstretched wire, kg/m, > 0. */
-	readonly massPerLengthKgPerM: Float64Array;
+	readonly massPerLengthKgPerM: number[];
 	/** Saddle to nut with the plate at angle 0, metres, > 0. */
-	readonly speakingLengthM: Float64Array;
+	readonly speakingLengthM: number[];
 	/** Unstretched wire between saddle and nut, metres, > 0; longer than the speaking length when slack. */
-	readonly wireM: Float64Array;
+	readonly wireM: number[];
 	/** Height of the string contact above the knife edge, metres, > 0. */
-	readonly armM: Float64Array;
+	readonly armM: number[];
 	/** Travels beyond which wire slides over the nut, metres; infinite at a locked nut. */
-	readonly slidesBelowM: Float64Array;
-	readonly slidesAboveM: Float64Array;
+	readonly slidesBelowM: number[];
+	readonly slidesAboveM: number[];
 	/** Stiffness while sliding over stiffness while held, 0 to 1. */
-	readonly sharing: Float64Array;
+	readonly sharing: number[];
 	/** Distance of the contacts behind the knife edge, metres. */
 	readonly setbackM: number;
 	/** K, newton metres per radian, > 0: springs × rate × (arm of the springs)². */

@@ -1,6 +1,6 @@
 import {angleFor, type Belief, bridgeOf, springMomentNm} from '../estimation/belief.ts';
-import {grippedAt, held, only, type Pose, poseOf, sharingOf} from '../estimation/hold.ts';
-import {frequencyAt, restAngleRad, tensionAt, travelAt} from '../physics/bridge.ts';
+import {centsOn, grippedAt, held, only, type Pose, poseOf, sharingOf} from '../estimation/hold.ts';
+import {restAngleRad, tensionAt, travelAt} from '../physics/bridge.ts';
 
 /** Cents of every string for a guess at the unknowns; `undefined` when slack or off. */
 export function centsOf(belief: Belief, x: ArrayLike<number>): (number | undefined)[] {
@@ -10,12 +10,7 @@ export function centsOf(belief: Belief, x: ArrayLike<number>): (number | undefin
 /** The same with the plate at a known angle. */
 export function centsAt(belief: Belief, x: ArrayLike<number>, angleRad: number): (number | undefined)[] {
 	const bridge = bridgeOf(belief, x);
-	return belief.strings.map((_, index) => {
-		const frequencyHz = frequencyAt(bridge, index, travelAt(bridge, index, angleRad));
-		return frequencyHz === undefined
-			? undefined
-			: 1200 * Math.log2(frequencyHz / belief.model.strings[index]!.targetHz);
-	});
+	return belief.strings.map((_, index) => centsOn(belief, bridge, index, angleRad));
 }
 
 /** Tension in newtons of every string for a guess at the unknowns. */
@@ -48,7 +43,7 @@ export function endPlaces({todo, endCents}: Todo, except?: number): (number | un
  *
  * @returns Cents by string; `undefined` for strings that are not to be turned.
  */
-export function aimsOf(belief: Belief, x: ArrayLike<number>, plan: Todo): (number | undefined)[] {
+export function aimsOf(belief: Belief, x: Float64Array, plan: Todo): (number | undefined)[] {
 	const now = poseOf(belief, x);
 	const end = held(belief, now, endPlaces(plan));
 	return belief.strings.map((_, index) => (plan.todo.has(index) ? aimFor(belief, now, end, index) : undefined));
@@ -70,9 +65,7 @@ function aimFor(belief: Belief, now: Pose, end: Pose, index: number): number | u
 	}
 
 	bridge.springMomentNm = springMomentNm(belief, x, end.lean);
-	const angleRad = restAngleRad(bridge, now.angleRad);
-	const frequencyHz = frequencyAt(bridge, index, travelAt(bridge, index, angleRad));
-	return frequencyHz === undefined ? undefined : 1200 * Math.log2(frequencyHz / belief.model.strings[index]!.targetHz);
+	return centsOn(belief, bridge, index, restAngleRad(bridge, now.angleRad));
 }
 
 /**
@@ -81,7 +74,7 @@ function aimFor(belief: Belief, now: Pose, end: Pose, index: number): number | u
  */
 export function landingOf(
 	belief: Belief,
-	x: ArrayLike<number>,
+	x: Float64Array,
 	plan: Todo,
 	set: {readonly index: number; readonly aimCents: number},
 ): (number | undefined)[] {

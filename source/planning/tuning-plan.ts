@@ -159,11 +159,12 @@ function proofOrDone(
 	goal: TuningGoal,
 	readsSinceTouch: readonly number[],
 ): TuningStep {
-	const errors = sounding.map(index => ({
-		index,
-		error: now[index] ?? {mean: 0, sd: 1e3},
-		probability: probabilityWithin(now[index] ?? {mean: 0, sd: 1e3}, goal.toleranceCents),
-	}));
+	const errors = sounding.map(index => {
+		const {mean, sd} = now[index] ?? {mean: 0, sd: 1e3};
+		// However often it is plucked, a tuner and a string are not surer than this.
+		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2)};
+		return {index, error, probability: probabilityWithin(error, goal.toleranceCents)};
+	});
 	const doubtful = errors
 		.filter(
 			({index, probability}) =>

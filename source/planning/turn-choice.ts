@@ -14,7 +14,7 @@ export interface TurnChoice {
 }
 
 /** What leaving a string out of tolerance costs, in turns: it must be noticed, turned, and the rest looked at again. */
-const costOfMiss = 7;
+const costOfMiss = 14;
 
 /** End places tried, as shares of the tolerance: a string that is turned anyway may stand a little off to help the rest. */
 const endShares = [-0.45, -0.3, -0.15, 0, 0.15, 0.3, 0.45] as const;
@@ -86,7 +86,7 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 			let mean = start[at]!;
 			for (const [column, end] of ends.entries())
 				mean += (follow?.get(row, column) ?? 0) * (end - start[turnedAt[column]!]!);
-			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, 0.15);
+			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2);
 			misses += 1 - probabilityWithin({mean, sd}, goal.toleranceCents);
 		}
 

@@ -1,6 +1,6 @@
 import type {Belief} from '../estimation/belief.ts';
 import {dot, propagated} from '../estimation/gaussian.ts';
-import {held, only, poseOf} from '../estimation/hold.ts';
+import {heldCents, only, poseOf} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
 import type {TuningGoal} from './goal.ts';
@@ -38,8 +38,7 @@ export function worthOfTurns(belief: Belief, goal: TuningGoal, candidates: reado
 		const now = poseOf(belief, x);
 		const before = centsAt(belief, now.x, now.angleRad);
 		return candidates.flatMap(({index, toCents}) => {
-			const then = held(belief, now, only(belief, index, toCents));
-			return centsAt(belief, then.x, then.angleRad).map((cents, at) =>
+			return heldCents(belief, now, only(belief, index, toCents)).map((cents, at) =>
 				at === index || cents === undefined || before[at] === undefined ? undefined : cents - before[at],
 			);
 		});
