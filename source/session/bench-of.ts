@@ -19,6 +19,7 @@ import {targetHzOf} from './instrument.ts';
 import {type Locking, lockingOf} from './locking.ts';
 import {plateOf} from './plate.ts';
 import {saddleOf} from './saddles.ts';
+import {compareForecast} from './set-change-compared.ts';
 import {changeForecastOf, pullAtPitchN} from './set-change.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import {type SessionState, touchedSince} from './state.ts';
@@ -68,6 +69,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		lastAdjustment: state.lastTouch,
 		adjustments: state.adjustments,
 		...(change ? {change} : {}),
+		changeCompared: () => compareForecast(story, learned),
 		locking: () => {
 			locking ??= lockingOf(story, sheet, learned, aimed =>
 				adviceOf(planTuning(beliefOf(story, aimed, learned), goal, reads)),

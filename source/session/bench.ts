@@ -6,6 +6,7 @@ import type {StringNumber} from '../music/string-number.ts';
 import type {BenchDiagnosis} from './diagnosis-of.ts';
 import type {Fact, How, Story} from './facts.ts';
 import type {SaddleRow} from './saddle-row.ts';
+import type {ForecastCompared} from './set-change-compared.ts';
 import type {ChangeForecast} from './set-change.ts';
 import type {Locking} from './locking.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -38,6 +39,8 @@ export interface Bench {
 	readonly adjustments: number;
 	/** What the change of set or tuning was foreseen to do before anything was undone; undefined when nothing is changed. */
 	readonly change?: ChangeForecast;
+	/** The same beside what came true, once the plate was measured with the new strings on; undefined before that. */
+	changeCompared(): ForecastCompared | undefined;
 	/** A string broken or taken off: the plate and claw with the others at pitch, and as they will be once a like one is on. */
 	without(string: StringNumber): Lost;
 	/** What the readings since the last adjustment say about the guitar; worked out when asked. Undefined when nothing was read since, or on a support. */

@@ -151,6 +151,7 @@ export function simpleBench(story: Story): Bench {
 			verdict: 'measure-again',
 			isLookDue: false,
 		},
+		changeCompared: () => undefined,
 		without: () => ({
 			clawTurns: {mean: -1, sd: 0.2},
 			tailAtPitchMm: {mean: -2, sd: 0.3},
