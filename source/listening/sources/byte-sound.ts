@@ -1,7 +1,7 @@
 import {decodePcm, type PcmFormat, plainPcm} from './pcm.ts';
-import {readWavHead, startsLikeWav} from './wav.ts';
+import {readSoundHead, startsWithHead} from './sound-head.ts';
 
-/** A stream of bytes becoming sound: a WAV stream if it starts like one, else plain 16-bit samples. */
+/** A stream of bytes becoming sound: a WAV or AU stream if it starts like one, else plain 16-bit samples. */
 export type ByteSound =
 	| {readonly kind: 'head'; readonly bytes: Uint8Array; readonly otherwise: PcmFormat | undefined}
 	| {readonly kind: 'data'; readonly format: PcmFormat; readonly rest: Uint8Array; readonly left?: number}
@@ -9,7 +9,7 @@ export type ByteSound =
 
 /**
  * @param rawRateHz Sample rate to assume when no head says it; undefined to
- * take WAV alone.
+ * take streams with a head alone.
  */
 export function startByteSound(rawRateHz: number | undefined): ByteSound {
 	return {kind: 'head', bytes: new Uint8Array(0), otherwise: rawRateHz === undefined ? undefined : plainPcm(rawRateHz)};
@@ -37,17 +37,17 @@ export function takeBytes(
 	const bytes = new Uint8Array(sound.bytes.length + chunk.length);
 	bytes.set(sound.bytes);
 	bytes.set(chunk, sound.bytes.length);
-	const isWav = startsLikeWav(bytes);
+	const hasHead = startsWithHead(bytes);
 	const waiting = {sound: {...sound, bytes}, samples: new Float32Array(0)};
-	if (isWav === undefined) return waiting;
-	if (!isWav) {
+	if (hasHead === undefined) return waiting;
+	if (!hasHead) {
 		if (!sound.otherwise) return {sound: {kind: 'not-sound'}, samples: new Float32Array(0)};
 		return takeBytes({kind: 'data', format: sound.otherwise, rest: new Uint8Array(0)}, bytes);
 	}
 
-	const head = readWavHead(bytes);
+	const head = readSoundHead(bytes);
 	if (head.kind === 'incomplete') return waiting;
-	if (head.kind === 'not-wav') return {sound: {kind: 'not-sound'}, samples: new Float32Array(0)};
+	if (head.kind === 'not-sound') return {sound: {kind: 'not-sound'}, samples: new Float32Array(0)};
 	const {format, dataFrom, dataBytes} = head;
 	const data: ByteSound = {
 		kind: 'data',

@@ -1,10 +1,12 @@
-/** How samples lie in a stream of bytes, little-endian, channels interleaved. */
+/** How samples lie in a stream of bytes, channels interleaved. */
 export interface PcmFormat {
 	readonly encoding: 'int' | 'float';
 	/** Bits per sample: 8 (unsigned), 16, 24, 32 as whole numbers; 32 or 64 as floating point. */
 	readonly bits: 8 | 16 | 24 | 32 | 64;
 	readonly channels: number;
 	readonly sampleRateHz: number;
+	/** Highest byte first; default lowest first. */
+	readonly isBigEndian?: boolean;
 }
 
 /** What recorders are asked for. */
@@ -36,16 +38,21 @@ export function decodePcm(format: PcmFormat, rest: Uint8Array, chunk: Uint8Array
 	return {samples, rest: bytes.slice(frames * frame)};
 }
 
-function sampleAt(view: DataView, at: number, {encoding, bits}: PcmFormat): number {
-	if (encoding === 'float') return bits === 64 ? view.getFloat64(at, true) : view.getFloat32(at, true);
+function sampleAt(view: DataView, at: number, {encoding, bits, isBigEndian = false}: PcmFormat): number {
+	const isLittle = !isBigEndian;
+	if (encoding === 'float') return bits === 64 ? view.getFloat64(at, isLittle) : view.getFloat32(at, isLittle);
 	switch (bits) {
 		case 8:
 			return (view.getUint8(at) - 128) / 128;
 		case 16:
-			return view.getInt16(at, true) / 32_768;
-		case 24:
-			return (view.getUint16(at, true) / 256 + view.getInt8(at + 2) * 256) / 32_768;
+			return view.getInt16(at, isLittle) / 32_768;
+		case 24: {
+			const high = view.getInt8(isBigEndian ? at : at + 2);
+			const low = view.getUint16(isBigEndian ? at + 1 : at, isLittle);
+			return (high * 65_536 + low) / 8_388_608;
+		}
+
 		default:
-			return view.getInt32(at, true) / 2_147_483_648;
+			return view.getInt32(at, isLittle) / 2_147_483_648;
 	}
 }

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import {describe, expect, test} from 'vitest';
 import {WaveFile} from 'wavefile';
 import {startByteSound, takeBytes} from '../../../source/listening/sources/byte-sound.ts';
-import {readWavHead} from '../../../source/listening/sources/wav.ts';
+import {readSoundHead} from '../../../source/listening/sources/sound-head.ts';
 
 /** Samples of a byte stream handed over in pieces cut at these places. */
 function decoded(
@@ -69,7 +69,7 @@ describe.each(['8', '16', '24', '32', '32f', '64'] as const)('%s bits', bits => 
 });
 
 test('the head says rate, channels and length', () => {
-	expect(readWavHead(written('24', 2).bytes)).toMatchObject({
+	expect(readSoundHead(written('24', 2).bytes)).toMatchObject({
 		kind: 'head',
 		format: {encoding: 'int', bits: 24, channels: 2, sampleRateHz: 44_100},
 		dataBytes: 500 * 6,
@@ -96,14 +96,14 @@ test('raw samples without a head are taken when a rate is given', () => {
 test('a stream whose length nobody knows runs on', () => {
 	const {bytes, theirs} = written('16', 1);
 	const open = bytes.slice();
-	const {dataFrom} = readWavHead(bytes) as {dataFrom: number};
+	const {dataFrom} = readSoundHead(bytes) as {dataFrom: number};
 	open.fill(0xff, dataFrom - 4, dataFrom);
 	expect(decoded(open).samples).toHaveLength(theirs.length);
 });
 
 test('what comes after the samples is not sound', () => {
 	const {bytes, theirs} = written('16', 1);
-	const {dataFrom} = readWavHead(bytes) as {dataFrom: number};
+	const {dataFrom} = readSoundHead(bytes) as {dataFrom: number};
 	const longer = new Uint8Array(dataFrom + 2 * theirs.length + 64).fill(77);
 	longer.set(bytes.subarray(0, dataFrom + 2 * theirs.length));
 	expect(decoded(longer).samples).toHaveLength(theirs.length);
@@ -118,7 +118,15 @@ test('other files, compressed sound and nonsense are not sound', () => {
 	fc.assert(
 		fc.property(fc.uint8Array({maxLength: 80}), junk => {
 			const riff = new Uint8Array([...new TextEncoder().encode('RIFF....WAVE'), ...junk]);
-			expect(['incomplete', 'not-wav', 'head']).toContain(readWavHead(riff).kind);
+			expect(['incomplete', 'not-sound', 'head']).toContain(readSoundHead(riff).kind);
 		}),
 	);
+});
+
+test('AU streams, which some recorders write, are sound too', () => {
+	const head = new DataView(new ArrayBuffer(28));
+	for (const [i, word] of [0x2e_73_6e_64, 28, 0xffff_ffff, 3, 48_000, 1, 0].entries()) head.setUint32(4 * i, word);
+	const bytes = new Uint8Array([...new Uint8Array(head.buffer), 64, 0, 0xc0, 0, 0, 1]);
+	const {samples} = decoded(bytes, [3, 10, 29, 31]);
+	expect(samples).toEqual([0.5, -0.5, 1 / 32_768]);
 });
