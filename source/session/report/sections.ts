@@ -32,16 +32,18 @@ export function sectionsOf(sheet: SetUpSheet): readonly Section[] {
 	];
 }
 
-function instrumentPairs({sheet, job, to, totalN, totalBeforeN, springs}: SetUpSheet): Section['pairs'] {
+function instrumentPairs({sheet, job, to, totalN, totalBeforeN, springs, firstActionMm}: SetUpSheet): Section['pairs'] {
 	const {instrument} = words;
 	const total = formatForce(totalN, sheet.units);
+	const actionBefore =
+		firstActionMm === undefined ? '' : `, ${words.before(formatTypedLength(firstActionMm, sheet.units))}`;
 	const before = totalBeforeN === undefined ? '' : `, ${words.before(formatForce(totalBeforeN, sheet.units))}`;
 	return [
 		[instrument.date, new Date(to).toISOString().slice(0, 10)],
 		[instrument.job, words.jobs[job]],
 		[instrument.scale, formatTypedLength(sheet.scaleLengthMm, sheet.units)],
 		[instrument.reference, formatHertz(sheet.referenceAHz, Number.isInteger(sheet.referenceAHz) ? 0 : 2)],
-		[instrument.action, formatTypedLength(sheet.actionMm, sheet.units)],
+		[instrument.action, `${formatTypedLength(sheet.actionMm, sheet.units)}${actionBefore}`],
 		[instrument.total, `${total}${before}`],
 		[instrument.springs, formatTrimmed(springs, 0)],
 	];
@@ -124,7 +126,8 @@ export function diagnosisWords({verdict, string, suspicions}: BenchDiagnosis): s
 	return names.length > 1 ? `${words.unclear}; ${words.likeliest(names.join(', '))}` : words.unclear;
 }
 
-function watchLines({watch, sheet}: SetUpSheet): readonly string[] {
+/** What to watch, one sentence each. */
+export function watchLines({watch, sheet}: SetUpSheet): readonly string[] {
 	if (watch.length === 0) return [words.watch.nothing];
 	return watch.map(item => watchWords(item, sheet));
 }

@@ -21,6 +21,8 @@ export interface SetUpSheet {
 	readonly totalBeforeN?: number;
 	readonly plate: PlateReport;
 	readonly springs: number;
+	/** As first said at intake, when it was corrected later. */
+	readonly firstActionMm?: number;
 	readonly work: WorkCount;
 	readonly proofs: readonly ArmProof[];
 	readonly watch: readonly Watch[];
@@ -44,6 +46,8 @@ export interface StringReport {
 	readonly firstIntonationCents?: number;
 	readonly nowIntonationCents?: number;
 	readonly saddleMovedMm: number;
+	/** Where the saddle stands, mm behind the scale line. */
+	readonly saddleMm?: number;
 	readonly tensionN: number;
 	readonly tensionBeforeN?: number;
 }
@@ -72,6 +76,7 @@ export function setUpSheet(bench: Bench): SetUpSheet {
 	const rows = strings.map(row => stringReport(row, bench));
 	const before = rows.every(({tensionBeforeN}) => tensionBeforeN !== undefined);
 	const proofs = armProofs(bench);
+	const firstActionMm = story.flatMap(fact => (fact.type === 'SheetFilled' ? [fact.sheet.actionMm] : []))[0];
 	return {
 		name: sheet.name,
 		isPractice: sheet.practiceSeed !== undefined,
@@ -84,6 +89,7 @@ export function setUpSheet(bench: Bench): SetUpSheet {
 		...(before && {totalBeforeN: sum(rows.map(({tensionBeforeN}) => tensionBeforeN ?? 0))}),
 		plate: plateReport(bench),
 		springs,
+		...(firstActionMm !== undefined && firstActionMm !== sheet.actionMm && {firstActionMm}),
 		work: workCount(story),
 		proofs,
 		watch: watchList(bench, rows, proofs),
@@ -113,6 +119,7 @@ function stringReport(row: StringRow, {story, lastAdjustment}: Bench): StringRep
 		saddleMovedMm: sum(
 			story.flatMap(fact => (fact.type === 'SaddleMoved' && fact.string === string ? [fact.travelMm] : [])),
 		),
+		...(row.saddleMm !== undefined && {saddleMm: row.saddleMm}),
 		tensionN: row.targetTensionN,
 		...(tensionBeforeN !== undefined && {tensionBeforeN}),
 	};

@@ -5,6 +5,7 @@ import type {Job} from '../sheet.ts';
 /** Every sentence of the set-up sheet. */
 export const words = {
 	title: (name: string) => `Set-up sheet: ${name}`,
+	subtitle: (date: string) => `Set-up sheet, ${date}`,
 	practice: 'Practice guitar: simulated, no real instrument.',
 	jobs: {
 		whole: 'whole set-up',
@@ -103,6 +104,19 @@ export const words = {
 		pitch: (string: string, cents: string) => `String ${string} stands ${cents}.`,
 		plate: (tail: string, wish: string) => `Plate: tail ${tail}, wanted ${wish}.`,
 		nothing: 'Nothing out of the ordinary.',
+	},
+	pictures: {
+		open: 'Open strings',
+		intonation: 'Fretted 12th against harmonic',
+		centsAxis: 'cents, sharp to the right; shaded: within tolerance',
+		saddles: 'Saddles',
+		saddlesAxis: (unit: string) => `${unit} behind the scale line; to the right = back, longer`,
+		saddleMovesAxis: (unit: string) => `${unit} from where it stood; to the right = back, longer`,
+		tensions: 'Pull of each string at pitch',
+		tensionsAxis: (unit: string) => unit,
+		tensionsBeforeAxis: (unit: string) => `${unit}; dashed outline: strings or tuning before`,
+		before: 'as it came in',
+		now: 'now',
 	},
 	none: '—',
 	cautions: [
