@@ -1,5 +1,5 @@
 import {Matrix} from 'ml-matrix';
-import {stiffnessAt, travelAt} from '../physics/bridge.ts';
+import {restAngleRad, stiffnessAt, travelAt} from '../physics/bridge.ts';
 import {
 	type Belief,
 	bridgeOf,
@@ -30,7 +30,7 @@ export function learn(belief: Belief, happening: Happening): Belief {
 }
 
 /** ln of the odds at which one account of how the plate came in is dropped for good. */
-const settledLead = 10;
+const settledLead = 12;
 
 interface Lesson {
 	readonly belief: Belief;
@@ -46,14 +46,15 @@ function learned(belief: Belief, happening: Happening): Lesson {
 /** How well a reading was foretold; 0 where it only tells how far a peg was turned. */
 function logLikelihoodOf(belief: Belief, reading: Happening & {readonly kind: 'pitch' | 'tail'}): number {
 	if (reading.kind === 'pitch' && (!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)) return 0;
-	const prediction =
-		reading.kind === 'pitch' ? linearisedCents(belief, belief.mean, reading.index) : linearisedTail(belief, belief.mean);
-	if (!prediction) return -6;
 	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? noise.readingCents) : noise.tailM;
 	const value = reading.kind === 'pitch' ? reading.cents : reading.tailM;
-	const variance = varianceAlong(belief.covariance, prediction.gradient) + sd * sd;
+	const [prediction] = propagated(belief, x => [
+		reading.kind === 'pitch' ? linearisedCents(belief, x, reading.index)?.value : linearisedTail(belief, x).value,
+	]).estimates;
+	if (!prediction) return -6;
+	const variance = prediction.sd ** 2 + sd * sd;
 	// Long tails: one reading alone does not decide.
-	const misfit = Math.min((value - prediction.value) ** 2 / variance, 12);
+	const misfit = Math.min((value - prediction.mean) ** 2 / variance, 12);
 	return -0.5 * (misfit + Math.log(variance / (sd * sd)));
 }
 
@@ -163,7 +164,8 @@ function plainlyHeard(status: StringStatus, known: Belief, index: number, cents:
 	if (status.everRead && !status.adrift && status.on === 'sounding') {
 		const foreseen = linearisedCents(known, known.mean, index);
 		const sd = foreseen && Math.hypot(Math.sqrt(varianceAlong(known.covariance, foreseen.gradient)), sdCents);
-		if (foreseen && Math.abs(cents - foreseen.value) > doubtedSpreads * sd!) return surprised(known, index, cents, sdCents);
+		if (foreseen && (isOnStop(known) || Math.abs(cents - foreseen.value) > doubtedSpreads * sd!))
+			return surprised(known, index, cents, sdCents);
 		return measuredQuantity({...known, surprises: surprisesFade * known.surprises}, cents, sdCents, predict);
 	}
 
@@ -192,6 +194,13 @@ function shaken(belief: Belief): Belief {
 	}
 
 	return {...belief, covariance, surprises: 0};
+}
+
+/** Whether the plate is believed to lie on its back stop: there it answers to nothing, but may be about to. */
+function isOnStop(belief: Belief): boolean {
+	if (belief.blocked) return false;
+	const bridge = bridgeOf(belief, belief.mean);
+	return restAngleRad(bridge) >= bridge.backStopRad - 1e-9;
 }
 
 /** Spreads from which a reading is rather put down to something that happened to this string alone. */
@@ -368,7 +377,12 @@ function pulled(belief: Belief, index: number): Belief {
 	const giveCents = 0.7 + noise.pullCents * newness;
 	const given = withAddedNoise(belief, index, 0.7 * giveCents, -giveCents);
 	const strings = given.strings.map((status, at) => ({...status, play: at === index ? 0 : status.play}));
-	return withStatus({...touched(given, index), strings, ...(belief.blocked ? {} : {lean: -1})}, index, {
+	// The plate dips and comes back, and wire slides at every nut.
+	const shaken = given.strings.reduce(
+		(all, {on}, at) => (at === index || on !== 'sounding' ? all : withAddedNoise(all, at, belief.blocked ? 0.2 : noise.dipCents)),
+		given,
+	);
+	return withStatus({...touched(shaken, index), strings, ...(belief.blocked ? {} : {lean: -1})}, index, {
 		newness: newness * pullLeaves,
 	});
 }

@@ -66,7 +66,7 @@ export const noise = {
 	/** Any touch lets the others settle a little: cents. */
 	touchCents: 0.15,
 	/** Share of a string's answer to the bridge that does not follow the model (how the nut holds, length behind it, uneven arms). */
-	travelShare: 0.015,
+	travelShare: 0.02,
 	/** What is left of friction at knife edge and nut in one movement, cents. */
 	stickCents: 0.3,
 	/** What friction at the knife edge does not repeat from one movement to the next, shares of itself. */
@@ -75,6 +75,8 @@ export const noise = {
 	newStringCents: 1.2,
 	/** What pulling by hand, all along its length, takes out of a new string, cents. */
 	pullCents: 25,
+	/** What a dip of the plate and back leaves behind at an open nut, cents. */
+	dipCents: 2,
 	/** Clamping the locking nut, cents. */
 	clampCents: 4,
 } as const;
