@@ -140,6 +140,15 @@ describe('then one guided pass and the proof', () => {
 		expect(balance.task(bench).headline).toMatch(/^Pluck string 2/);
 	});
 
+	test('looked at on the way after a bold turn, so that the claw is trimmed in the same pass', () => {
+		const deeds = [opened, measured(1.4), clawed];
+		const due = benchWith({deeds, tuning: turn(6, 12), plate: {isLookDue: true}});
+		expect(balance.task(due).headline).toMatch(/^Measure the tail edge now/);
+		expect(balance.task(due).practice).toEqual({kind: 'measure-plate'});
+		const notYet = benchWith({deeds, tuning: turn(6, 12), plate: {isLookDue: false}});
+		expect(balance.task(notYet).headline).toMatch(/^Turn string 6/);
+	});
+
 	test('measured again when all is at pitch', () => {
 		const bench = benchWith({deeds: [opened, measured(1.4), clawed], tuning: allInTune});
 		expect(balance.task(bench).headline).toMatch(/Measure the tail edge again/);

@@ -15,7 +15,7 @@ export interface Turns {
 }
 
 export type Step =
-	| {readonly kind: 'measure'; readonly why: 'first' | 'proof' | 'near-edge' | 'wish'}
+	| {readonly kind: 'measure'; readonly why: 'first' | 'on-the-way' | 'proof' | 'near-edge' | 'wish'}
 	| {readonly kind: 'tune'}
 	| {readonly kind: 'claw'; readonly turns: Turns}
 	| {readonly kind: 'springs'; readonly advice: Exclude<SpringAdvice, {kind: 'turns-will-do' | 'cannot'}>}
@@ -33,7 +33,8 @@ export function stepOf(bench: Bench): Step {
 	if (measured < 0) return {kind: 'measure', why: 'first'};
 	const isTuned = tuning.kind === 'done';
 	const isFresh = changed < measured && plate.measured?.touchedSince === 0;
-	if (!isFresh) return isTuned ? {kind: 'measure', why: changed >= 0 ? 'proof' : 'first'} : {kind: 'tune'};
+	if (!isFresh && !isTuned) return plate.isLookDue ? {kind: 'measure', why: 'on-the-way'} : {kind: 'tune'};
+	if (!isFresh) return {kind: 'measure', why: changed >= 0 ? 'proof' : 'first'};
 	if (isTuned && plate.verdict === 'stands') return {kind: 'done', stands: true};
 	if (isTuned && plate.verdict === 'measure-again') return {kind: 'measure', why: 'near-edge'};
 	return correction(bench, chosen === clawAnyway);

@@ -6,12 +6,14 @@ export const words = {
 	measure: {
 		headline: {
 			first: 'Measure how high the tail edge of the plate stands above level.',
+			'on-the-way': 'Measure the tail edge now, with all strings roughly at pitch.',
 			proof: 'Measure the tail edge again, now that all is at pitch.',
 			'near-edge': 'Measure the tail edge once more, from the beginning.',
 			wish: 'Measure the tail edge of the plate.',
 		},
 		why: {
 			first: 'Level means the plate parallel to the body; a measure tells, the ear does not.',
+			'on-the-way': 'A trim of the claw costs hardly a turn now, a whole pass later.',
 			proof: 'One claw step and one pass should have done it; this proves it.',
 			'near-edge': 'It lies near the edge of what is good enough; a ruler is quicker than another pass.',
 			wish: 'A measure is worth more than any belief.',
