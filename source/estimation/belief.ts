@@ -127,7 +127,9 @@ function fromStop(floating: Belief): Belief {
 	const covariance = belief.covariance.clone();
 	covariance.set(layout.balance, layout.balance, covariance.get(layout.balance, layout.balance) + 0.1 ** 2);
 	// What is assumed of the level plate: balance on the stop and the springs' rate must agree with it.
-	const lift = (nominalRateNmPerRad(belief.model) / nominalMomentNm(belief.model)) * Math.exp(mean[layout.rate]! + mean[layout.arm]!);
+	const lift =
+		(nominalRateNmPerRad(belief.model) / nominalMomentNm(belief.model)) *
+		Math.exp(mean[layout.rate]! + mean[layout.arm]!);
 	const gradient = new Float64Array(layout.size);
 	gradient[layout.balance] = 1;
 	gradient[layout.stop] = lift;

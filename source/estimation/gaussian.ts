@@ -142,7 +142,9 @@ export function propagated(
 
 	return {
 		loadings,
-		estimates: atMean.map((mean, row) => (mean === undefined ? undefined : {mean, sd: Math.sqrt(dot(loadings[row]!, loadings[row]!))})),
+		estimates: atMean.map((mean, row) =>
+			mean === undefined ? undefined : {mean, sd: Math.sqrt(dot(loadings[row]!, loadings[row]!))},
+		),
 	};
 }
 

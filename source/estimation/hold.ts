@@ -65,10 +65,7 @@ export function held(
 	for (let index = 0; index < play.length; index++) {
 		const at = layout.pull(index);
 		if (holdHz[index]! > 0) {
-			x[at] = pullOfWire(
-				wireFor(belief, settings, index),
-				wireForFrequencyM(bridge, index, holdHz[index]!, angleRad),
-			);
+			x[at] = pullOfWire(wireFor(belief, settings, index), wireForFrequencyM(bridge, index, holdHz[index]!, angleRad));
 			// A peg comes up to its place: what is behind the nut pulls harder and slides in as soon as the plate goes down.
 			play[index] = 0;
 			continue;
@@ -93,11 +90,7 @@ export function held(
 }
 
 /** Only what `held` would sound like: cents of every string, `undefined` when slack or off. */
-export function heldCents(
-	belief: Belief,
-	pose: Pose,
-	cents: readonly (number | undefined)[],
-): (number | undefined)[] {
+export function heldCents(belief: Belief, pose: Pose, cents: readonly (number | undefined)[]): (number | undefined)[] {
 	const {bridge, angleRad} = settle(belief, pose, cents, pose.x);
 	return cents.map((each, index) => each ?? centsOn(belief, bridge, index, angleRad));
 }

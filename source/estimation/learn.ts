@@ -40,12 +40,19 @@ interface Lesson {
 
 function learned(belief: Belief, happening: Happening): Lesson {
 	const after = step(belief, happening);
-	return {belief: after, logLikelihood: happening.kind === 'pitch' || happening.kind === 'tail' ? logLikelihoodOf(belief, happening) : 0};
+	return {
+		belief: after,
+		logLikelihood: happening.kind === 'pitch' || happening.kind === 'tail' ? logLikelihoodOf(belief, happening) : 0,
+	};
 }
 
 /** How well a reading was foretold; 0 where it only tells how far a peg was turned. */
 function logLikelihoodOf(belief: Belief, reading: Happening & {readonly kind: 'pitch' | 'tail'}): number {
-	if (reading.kind === 'pitch' && (!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)) return 0;
+	if (
+		reading.kind === 'pitch' &&
+		(!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)
+	)
+		return 0;
 	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? noise.readingCents) : noise.tailM;
 	const value = reading.kind === 'pitch' ? reading.cents : reading.tailM;
 	const [prediction] = propagated(belief, x => [
@@ -139,18 +146,20 @@ function adrift(belief: Belief, except?: number): Belief {
 		const at = before.layout.pull(index);
 		const mean = Float64Array.from(before.mean);
 		if (mean[at]! < 0) mean[at] = 1;
-		return withStatus(
-			{...before, mean, covariance: forgotten(before.covariance, at, turnedPullSd ** 2)},
-			index,
-			{adrift: true, play: 0},
-		);
+		return withStatus({...before, mean, covariance: forgotten(before.covariance, at, turnedPullSd ** 2)}, index, {
+			adrift: true,
+			play: 0,
+		});
 	}, belief);
 }
 
 function heard(belief: Belief, index: number, cents: number, sdCents: number): Belief {
 	const status = belief.strings[index]!;
 	const known = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false, adrift: false});
-	const after = status.turnedUnread && !status.adrift ? turnHeard(belief, known, index, cents, sdCents) : plainlyHeard(status, known, index, cents, sdCents);
+	const after =
+		status.turnedUnread && !status.adrift
+			? turnHeard(belief, known, index, cents, sdCents)
+			: plainlyHeard(status, known, index, cents, sdCents);
 	return status.newness === 0 ? after : settling(after, index, 1);
 }
 
@@ -329,7 +338,10 @@ function withUnmodelled(belief: Belief, fromRad: number, toRad: number, except?:
 		const travelM = Math.abs(toM - travelAt(bridge, index, fromRad));
 		mostM = Math.max(mostM, travelM);
 		if (index === except || on !== 'sounding') continue;
-		add(layout.pull(index), (noise.travelShare * travelM * stiffnessAt(bridge, index, toM)) / targetTensionN(belief, index));
+		add(
+			layout.pull(index),
+			(noise.travelShare * travelM * stiffnessAt(bridge, index, toM)) / targetTensionN(belief, index),
+		);
 	}
 
 	const isMoved = 1 - Math.exp(-mostM / smallTravelM);
@@ -379,7 +391,8 @@ function pulled(belief: Belief, index: number): Belief {
 	const strings = given.strings.map((status, at) => ({...status, play: at === index ? 0 : status.play}));
 	// The plate dips and comes back, and wire slides at every nut.
 	const shaken = given.strings.reduce(
-		(all, {on}, at) => (at === index || on !== 'sounding' ? all : withAddedNoise(all, at, belief.blocked ? 0.2 : noise.dipCents)),
+		(all, {on}, at) =>
+			at === index || on !== 'sounding' ? all : withAddedNoise(all, at, belief.blocked ? 0.2 : noise.dipCents),
 		given,
 	);
 	return withStatus({...touched(shaken, index), strings, ...(belief.blocked ? {} : {lean: -1})}, index, {

@@ -24,7 +24,16 @@ function lastingEntries(layout: Layout): number[] {
 		layout.mass(index),
 		layout.behind(index),
 	]);
-	return [...perString.flat(), layout.rate, layout.home, layout.arm, layout.springArm, layout.stop, layout.friction, layout.setback];
+	return [
+		...perString.flat(),
+		layout.rate,
+		layout.home,
+		layout.arm,
+		layout.springArm,
+		layout.stop,
+		layout.friction,
+		layout.setback,
+	];
 }
 
 /** What a belief has to say to the instrument's next set-up. */

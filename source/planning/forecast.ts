@@ -45,7 +45,10 @@ export function consequencesOf(belief: Belief, act: Act): Consequences {
 		(estimate, index) =>
 			estimate && {
 				mean: estimate.mean,
-				sd: Math.hypot(estimate.sd, act.kind === 'clamp' ? noise.clampCents : unmodelledCents(belief, index, estimate.mean)),
+				sd: Math.hypot(
+					estimate.sd,
+					act.kind === 'clamp' ? noise.clampCents : unmodelledCents(belief, index, estimate.mean),
+				),
 			},
 	);
 	return {moves, tipM: estimates.at(-1) ?? {mean: 0, sd: 0}};

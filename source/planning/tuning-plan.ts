@@ -72,25 +72,28 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 			loadings: loadings[index]!,
 		}),
 	);
-	const worths = worthOfTurns(belief, goal, options);
-	const scores = new Map(options.map(({index, gentle}, at) => [index, worths[at]! - (gentle ? 1 : 0)]));
-	options.sort((a, b) => scores.get(b.index)! - scores.get(a.index)!);
-	const order = options.map(({index}) => index);
+	options.sort((a, b) => b.sure - a.sure);
+	let order = options.map(({index}) => index);
 	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, endCents, aims, order});
 	const unsettled = nextToPull(belief, now.estimates, sounding);
 	if (unsettled !== undefined) return plan({kind: 'read', index: unsettled, why: 'settling'});
 	if (unread !== undefined) return plan({kind: 'read', index: unread, why: 'never-read'});
-	const [best] = options;
-	if (!best) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
+	if (options.length === 0) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
 
 	const lesson = bestLesson(belief, goal, options, readsSinceTouch, now);
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
+	const worths = worthOfTurns(belief, goal, options);
+	const scores = new Map(options.map(({index, gentle}, at) => [index, worths[at]! - (gentle ? 1 : 0)]));
+	options.sort((a, b) => scores.get(b.index)! - scores.get(a.index)!);
+	order = options.map(({index}) => index);
+	const best = options[0]!;
 	// A string that is hardly off is worth a pluck before it is worth a turn.
 	const place = now.estimates[best.index] ?? {mean: -1e3, sd: 0};
 	const mayBeIn = probabilityWithin({mean: place.mean, sd: 1.5 * place.sd}, goal.toleranceCents);
 	const isNear = mayBeIn > 0.02 || Math.abs(best.aim.mean - place.mean) < 2 * goal.toleranceCents;
 	const enoughReads = mayBeIn > 0.1 ? 3 : 1;
-	if (isNear && readsSinceTouch[best.index]! < enoughReads) return plan({kind: 'read', index: best.index, why: 'uncertain'});
+	if (isNear && readsSinceTouch[best.index]! < enoughReads)
+		return plan({kind: 'read', index: best.index, why: 'uncertain'});
 	return plan({
 		kind: 'turn',
 		index: best.index,

@@ -1,8 +1,10 @@
 /**
- * `npm run bench:tuning [guitars per start]`: how many turns of a peg it takes
- * to bring a floating bridge to pitch, on simulated guitars whose physics is
- * richer than what the tool believes in. Side by side on the same guitars:
- * the tool, the usual go-round, and a plan that knows the simulation itself.
+ * `npm run bench:tuning [guitars per start] [start | all] [--bounds]`: how
+ * many turns of a peg it takes to bring a floating bridge to pitch, on
+ * simulated guitars whose physics is richer than what the tool believes in.
+ * Side by side on the same guitars: the tool, the same instrument's second
+ * set-up, the usual go-round, and a plan that knows the simulation itself.
+ * `--bounds` adds runs that take away one difficulty at a time.
  */
 import {quantile} from 'simple-statistics';
 import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
@@ -15,28 +17,40 @@ import {firstBelief} from './first-belief.ts';
 import {goRound, known} from './other-ways.ts';
 import {guidedPass, type Pass} from './tool-pass.ts';
 
-const kinds: readonly {name: string; start: Start; isNew: boolean; target: readonly [number, number]}[] = [
-	{name: 'drift, claw off', start: 'drift', isNew: false, target: [2, 5]},
-	{name: 'all a whole tone flat', start: 'whole-tone-flat', isNew: false, target: [2, 5]},
-	{name: 'new gauge, old springs', start: 'new-gauge', isNew: true, target: [4, 8]},
-	{name: 'restring from slack', start: 'slack', isNew: true, target: [4, 8]},
-];
-
-interface Result {
-	/** Turns less the number of strings. */
-	readonly over: number;
-	readonly goRoundOver: number;
-	readonly knownOver: number;
-	readonly plucks: number;
-	readonly worstCents: number;
-	readonly finished: boolean;
-	readonly goRoundWorstCents: number;
-	readonly again?: {readonly over: number; readonly worstCents: number; readonly finished: boolean};
-	readonly pass: Pass;
+interface Kind {
+	readonly name: string;
+	readonly start: Start;
+	readonly isNew: boolean;
+	readonly aim: readonly [median: number, most: number];
 }
 
-function worstOf(guitar: Guitar): number {
-	return Math.max(...guitar.strings.map((_, index) => Math.abs(openCents(guitar, index) ?? 1200)));
+const kinds: readonly Kind[] = [
+	{name: 'drift, claw off', start: 'drift', isNew: false, aim: [2, 5]},
+	{name: 'all a whole tone flat', start: 'whole-tone-flat', isNew: false, aim: [2, 5]},
+	{name: 'new gauge, old springs', start: 'new-gauge', isNew: true, aim: [4, 8]},
+	{name: 'restring from slack', start: 'slack', isNew: true, aim: [4, 8]},
+];
+
+/** One way of tuning one guitar, judged by the hidden truth. */
+interface Outcome {
+	/** Turns less the number of strings. */
+	readonly over: number;
+	readonly worstCents: number;
+	readonly finished: boolean;
+}
+
+interface Result {
+	readonly tool: Outcome;
+	readonly pass: Pass;
+	readonly again: Outcome;
+	readonly goRound: Outcome;
+	readonly known: Outcome;
+}
+
+function outcomeOf(run: {readonly guitar: Guitar; readonly adjustments: number; readonly finished: boolean}): Outcome {
+	const {guitar, adjustments, finished} = run;
+	const worstCents = Math.max(...guitar.strings.map((_, index) => Math.abs(openCents(guitar, index) ?? 1200)));
+	return {over: adjustments - guitar.strings.length, worstCents, finished};
 }
 
 /** Weeks later: every string somewhere else. */
@@ -47,99 +61,114 @@ function drifted(rng: Rng, guitar: Guitar): Guitar {
 	);
 }
 
-export function runOne(kind: (typeof kinds)[number], seed: number, options: Partial<GuitarOptions> = {}): Result {
-	const {spec} = ensembles[seed % ensembles.length]!;
-	const strings = spec.strings.length;
-	const guitar = drawGuitar(rngFrom(seed, 1), spec, {start: kind.start, ...options});
-	const prior = firstBelief(guitar, kind.isNew, kind.start === 'slack');
-	const pass = guidedPass(rngFrom(seed, 2), guitar, prior, usualGoal);
-	const round = goRound(rngFrom(seed, 3), guitar, usualGoal);
-	const oracle = known(rngFrom(seed, 4), guitar, usualGoal);
+const nothingNew = {newStrings: false, newSprings: false};
+
+function drawn({start}: Kind, seed: number, options: Partial<GuitarOptions>): Guitar {
+	return drawGuitar(rngFrom(seed, 1), ensembles[seed % ensembles.length]!.spec, {start, ...options});
+}
+
+function firstPass(kind: Kind, seed: number, guitar: Guitar): Pass {
+	return guidedPass(rngFrom(seed, 2), guitar, firstBelief(guitar, kind.isNew, kind.start === 'slack'), usualGoal);
+}
+
+function resultOf(kind: Kind, seed: number): Result {
+	const guitar = drawn(kind, seed, {});
+	const pass = firstPass(kind, seed, guitar);
 	const later = drifted(rngFrom(seed, 5), pass.guitar);
-	const memory = recalled(firstBelief(later, false, false), learnedFrom(pass.belief), {
-		newStrings: false,
-		newSprings: false,
-	});
-	const again = guidedPass(rngFrom(seed, 6), later, memory, usualGoal);
+	const memory = recalled(firstBelief(later, false, false), learnedFrom(pass.belief), nothingNew);
 	return {
-		over: pass.adjustments - strings,
-		goRoundOver: round.adjustments - strings,
-		knownOver: oracle.adjustments - strings,
-		plucks: pass.plucks,
-		worstCents: worstOf(pass.guitar),
-		finished: pass.finished,
-		goRoundWorstCents: worstOf(round.guitar),
-		again: {over: again.adjustments - strings, worstCents: worstOf(again.guitar), finished: again.finished},
+		tool: outcomeOf(pass),
 		pass,
+		again: outcomeOf(guidedPass(rngFrom(seed, 6), later, memory, usualGoal)),
+		goRound: outcomeOf(goRound(rngFrom(seed, 3), guitar, usualGoal)),
+		known: outcomeOf(known(rngFrom(seed, 4), guitar, usualGoal)),
 	};
 }
 
-const of = (values: readonly number[], share: number): number => quantile([...values], share);
-const over = (value: number): string => `strings ${value < 0 ? '-' : '+'} ${Math.abs(Math.round(value))}`.padEnd(12);
-const pair = (values: readonly number[]): string => `${over(of(values, 0.5))} ${over(of(values, 0.95))}`;
+const overs = (outcomes: readonly Outcome[]) => outcomes.map(({over}) => over);
+const signed = (value: number): string => `strings ${value < 0 ? '-' : '+'} ${Math.abs(Math.round(value))}`.padEnd(14);
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+const within = (outcomes: readonly Outcome[]): string =>
+	percent(
+		outcomes.filter(({finished, worstCents}) => finished && worstCents <= usualGoal.toleranceCents).length /
+			outcomes.length,
+	);
 
-function report(name: string, target: readonly [number, number], results: readonly Result[]): void {
-	const shifts = results.flatMap(result => result.pass.shifts);
+function row(name: string, outcomes: readonly Outcome[], aim = ''): void {
+	const [median, most] = [0.5, 0.95].map(share => signed(quantile(overs(outcomes), share)));
+	console.log(`  ${name.padEnd(40)}${median}${most}${within(outcomes).padEnd(10)}${aim}`);
+}
+
+function report(kind: Kind, count: number, seeds: readonly number[], withBounds: boolean): void {
+	const results = seeds.map(seed => resultOf(kind, seed));
+	console.log(`${kind.name} (${count} guitars)`);
+	console.log(`  ${'turns of a peg'.padEnd(40)}${'median'.padEnd(14)}${'95th'.padEnd(14)}${'all ±2'.padEnd(10)}aim`);
+	row(
+		'the tool, instrument never seen',
+		results.map(({tool}) => tool),
+		`+ ${kind.aim[0]}, + ${kind.aim[1]}`,
+	);
+	row(
+		'same instrument, drifted, second set-up',
+		results.map(({again}) => again),
+		'+ 1, + 3',
+	);
+	row(
+		'going round, low to high',
+		results.map(round => round.goRound),
+	);
+	row(
+		'plan that knows the simulation',
+		results.map(oracle => oracle.known),
+	);
+	const passes = results.map(({pass}) => pass);
+	const shifts = passes.flatMap(pass => pass.shifts);
 	const covered = shifts.filter(shift => Math.abs(shift.true - shift.predicted) <= 1.645 * shift.sd).length;
-	const worse = results.filter(result => result.over > result.goRoundOver).length;
-	const inside = results.filter(result => result.finished && result.worstCents <= usualGoal.toleranceCents).length;
-	console.log(`${name} (${results.length} guitars)                 median       95th percentile`);
+	const worse = results.filter(result => result.tool.over > result.goRound.over).length;
+	const worst = results.map(({tool}) => tool.worstCents);
 	console.log(
-		`  the tool, instrument never seen        ${pair(results.map(result => result.over))} (aim: strings + ${target[0]}, + ${target[1]})`,
-	);
-	console.log(
-		`  same instrument, second set-up         ${pair(results.map(result => result.again!.over))} (aim: strings + 1, + 3)`,
-	);
-	console.log(`  going round                            ${pair(results.map(result => result.goRoundOver))}`);
-	console.log(`  plan that knows the simulation         ${pair(results.map(result => result.knownOver))}`);
-	console.log(
-		`  plucks ${of(
-			results.map(result => result.plucks),
+		`  plucks ${quantile(
+			passes.map(({plucks}) => plucks),
 			0.5,
-		)} (median); all within ±2 cents of the truth: tool ${percent(inside / results.length)}, second ${percent(results.filter(result => result.again!.worstCents <= 2).length / results.length)}, going round ${percent(results.filter(result => result.goRoundWorstCents <= 2).length / results.length)}`,
+		)}; worst string median ${quantile(worst, 0.5).toFixed(2)}, 95th ${quantile(worst, 0.95).toFixed(2)}, most ${Math.max(...worst).toFixed(2)} cents; more turns than going round in ${percent(worse / count)}`,
 	);
 	console.log(
-		`  worst string: median ${of(
-			results.map(result => result.worstCents),
-			0.5,
-		).toFixed(2)}, 95th ${of(
-			results.map(result => result.worstCents),
-			0.95,
-		).toFixed(
-			2,
-		)}, most ${Math.max(...results.map(result => result.worstCents)).toFixed(2)} cents; more turns than going round in ${percent(worse / results.length)}`,
+		`  90 % intervals of ${shifts.length} forecast moves cover ${percent(covered / shifts.length)}; plain strings up to ${percent(Math.max(...passes.map(({strain}) => strain)))} of nominal minimum strength`,
 	);
-	console.log(
-		`  90 % intervals of ${shifts.length} forecast moves cover ${percent(covered / shifts.length)}; plain strings up to ${percent(Math.max(...results.map(result => result.pass.strain)))} of minimum strength\n`,
+	if (withBounds) boundRows(kind, seeds.slice(0, 48));
+	console.log();
+}
+
+/** What limits where: the tool on the first of the same guitars with difficulties taken away. */
+function boundRows(kind: Kind, seeds: readonly number[]): void {
+	const run = (options: Partial<GuitarOptions>) =>
+		seeds.map(seed => outcomeOf(firstPass(kind, seed, drawn(kind, seed, options))));
+	console.log(`  the tool on the first ${seeds.length} of them, with less to contend with:`);
+	row('as it is', run({}));
+	row('no friction at knife edge and nut', run({frictionScale: 0}));
+	row('steady hand and tuner', run({handErrorCents: 0.05, tunerNoiseCents: 0.05}));
+	if (kind.isNew) row('strings that do not stretch in', run({stretchScale: 0}));
+	row('all of these', run({frictionScale: 0, handErrorCents: 0.05, tunerNoiseCents: 0.05, stretchScale: 0}));
+	row(
+		'instrument and strings known from before',
+		seeds.map(seed => {
+			const guitar = drawn(kind, seed, {});
+			const first = firstPass(kind, seed, guitar);
+			const prior = firstBelief(guitar, kind.isNew, kind.start === 'slack');
+			const memory = recalled(prior, learnedFrom(first.belief), nothingNew);
+			return outcomeOf(guidedPass(rngFrom(seed, 7), guitar, memory, usualGoal));
+		}),
 	);
 }
 
 function main(): void {
-	const count = Number(process.argv[2] ?? 200);
-	const only = process.argv[3];
-	const bounds = process.argv.includes('--bounds');
+	const [count = '200', only = 'all'] = process.argv.slice(2).filter(word => !word.startsWith('--'));
+	const withBounds = process.argv.includes('--bounds');
+	const first = Number(process.argv.find(word => word.startsWith('--seed='))?.slice(7) ?? 10_000);
 	for (const [at, kind] of kinds.entries()) {
-		if (only && only !== '--bounds' && kind.start !== only) continue;
-		const seeds = Array.from({length: count}, (_, index) => 10_000 * (at + 1) + index);
-		report(
-			kind.name,
-			kind.target,
-			seeds.map(seed => runOne(kind, seed)),
-		);
-		if (!bounds) continue;
-		report(
-			`${kind.name}, no friction`,
-			kind.target,
-			seeds.map(seed => runOne(kind, seed, {frictionScale: 0})),
-		);
-		report(
-			`${kind.name}, no friction, steady hand and tuner, strings stretched in`,
-			kind.target,
-			seeds.map(seed =>
-				runOne(kind, seed, {frictionScale: 0, handErrorCents: 0.05, tunerNoiseCents: 0.05, stretchScale: 0}),
-			),
-		);
+		if (only !== 'all' && kind.start !== only) continue;
+		const seeds = Array.from({length: Number(count)}, (_, index) => first * (at + 1) + index);
+		report(kind, Number(count), seeds, withBounds);
 	}
 }
 
