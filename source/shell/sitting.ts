@@ -1,6 +1,9 @@
 import type {Deed} from '../session/facts.ts';
+import {sheetCsv} from '../session/report/as-csv.ts';
+import {sheetHtml} from '../session/report/as-html.ts';
 import {sheetMarkdown} from '../session/report/as-markdown.ts';
 import {setUpSheet} from '../session/report/set-up-sheet.ts';
+import {sheetJson} from '../session/report/sheet-data.ts';
 import {edits, emptyEntry, type Entry, entryOf, insert} from '../terminal/entry.ts';
 import {bindingFor} from '../terminal/keys.ts';
 import {isCharacter, type Stroke} from '../terminal/strokes.ts';
@@ -135,9 +138,21 @@ function sheetWritten(sitting: Sitting, ports: Ports): Sitting {
 			.toLowerCase()
 			.replaceAll(/[^\p{L}\p{N}]+/gu, '-')
 			.replaceAll(/^-|-$/g, '') || 'guitar';
-	const written = ports.writeFile(`${name}-${sitting.id}.md`, sheetMarkdown(setUpSheet(bench)));
-	return {...settled(sitting), message: {as: written.ok ? 'good' : 'danger', text: written.said}};
+	const report = setUpSheet(bench);
+	const written = sheetForms.map(([ending, form]) => ports.writeFile(`${name}-${sitting.id}.${ending}`, form(report)));
+	const failed = written.find(({ok}) => !ok);
+	const others = sheetForms.slice(1).map(([ending]) => `.${ending}`);
+	const text = failed?.said ?? `${written[0]!.said}; beside it as ${others.join(', ')}.`;
+	return {...settled(sitting), message: {as: failed ? 'danger' : 'good', text}};
 }
+
+/** Ways in which the sheet is written, first what people open. */
+const sheetForms = [
+	['html', sheetHtml],
+	['md', sheetMarkdown],
+	['json', sheetJson],
+	['csv', sheetCsv],
+] as const;
 
 function back(sitting: Sitting, ports: Ports): Sitting {
 	const stage = stageBefore(seenBy(sitting, ports).bench, ports.stages);

@@ -3,7 +3,9 @@ export const words = {
 	title: 'Set-up sheet',
 	headline: 'The set-up is done. Keep the sheet, and hand it over with the guitar.',
 	why: 'What came in, what was done, what it reads now, what to watch.',
-	how: ['v shows all of it to be scrolled, w writes it as Markdown, n adds a note to it.'],
+	how: [
+		'v shows all of it to be scrolled, w writes it as a page to print, as Markdown and as data, n adds a note to it.',
+	],
 	prompt: 'Enter to finish',
 	enter: 'finish',
 	view: 'read the sheet',
