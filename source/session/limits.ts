@@ -28,6 +28,15 @@ export const sheetLimits = {
 	nutHeightMm: {name: 'String height at the nut', low: 0, high: 3, unit: 'mm', example: 0.5},
 } as const satisfies Readonly<Record<string, Limit>>;
 
+/** Each way, of `clawTurnsLeft`. */
+export const clawTurnsLeft: Limit = {
+	name: 'Turns left on the claw screws',
+	low: 0,
+	high: 40,
+	unit: 'turns',
+	example: 6,
+};
+
 /** Numbers of one string of the sheet, by field. */
 export const stringLimits = {
 	offsetCents: {name: 'Offset', low: -100, high: 100, unit: 'cents', example: -2},
