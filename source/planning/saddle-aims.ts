@@ -1,6 +1,6 @@
 import type {Belief} from '../estimation/belief.ts';
 import {propagated} from '../estimation/gaussian.ts';
-import {holdCents} from '../estimation/hold.ts';
+import {held, poseOf} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {allAtPitch, centsOf, endPlaces} from './landing.ts';
 
@@ -18,7 +18,8 @@ export function aimsUnderSupport(belief: Belief, strings: ReadonlySet<number>): 
 	const {pull} = belief.layout;
 	const ends = endPlaces(allAtPitch(belief, strings));
 	return propagated(belief, x => {
-		const end = holdCents(floating, x, ends).x;
+		// From where the support holds the plate: it has not tipped with the slack strings, nor dragged the others over the nut.
+		const end = held(floating, poseOf(belief, x), ends).x;
 		const now = Float64Array.from(x);
 		for (const index of strings) now[pull(index)] = end[pull(index)]!;
 		const cents = centsOf(belief, now);
