@@ -1,8 +1,10 @@
-import type {FretReading, SaddlePattern} from '../estimation/saddle-pattern.ts';
+import type {FretReading, PatternCause, SaddlePattern} from '../estimation/saddle-pattern.ts';
 import type {Plucks} from '../estimation/saddle-plucks.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import type {SaddleCompromise} from '../planning/saddle-compromise.ts';
 import type {SaddlePlan} from '../planning/saddle-plan.ts';
+
+export type {PatternCause, SaddlePattern};
 
 /** What a screen may show of one string's saddle: the plan, and what it rests on. */
 export interface SaddleRow extends SaddlePlan {

@@ -7,7 +7,7 @@ import {formatTravel} from '../../units/length.ts';
 import {errorOf} from './status.ts';
 import {words} from './words.ts';
 
-/** Saddles from above: where each one is and where it is to go. */
+/** Saddles from above: where each one came in, where it is and where it is to go. */
 export function Panel({
 	bench,
 	width,
@@ -18,7 +18,10 @@ export function Panel({
 	readonly height: number;
 }) {
 	const {glyphs} = useLook();
-	const lines: readonly Line[] = [line(words.panel.title, 'quiet'), ...saddleLines(bench, width, glyphs)];
+	const lines: readonly Line[] = [
+		line(words.panel.title(glyphs.empty, glyphs.brick, glyphs.aim), 'quiet'),
+		...saddleLines(bench, width, glyphs),
+	];
 	return <Lines lines={lines} width={width} height={height} />;
 }
 
@@ -38,8 +41,11 @@ export function saddleLines(bench: Bench, width: number, glyphs: Glyphs): readon
 		const from = saddleMm ?? (low + high) / 2;
 		const here = placeOf(from);
 		const there = saddleMoveMm && placeOf(from + saddleMoveMm.mean);
+		const {movedMm = 0} = row.saddle ?? {};
+		const was = movedMm === 0 ? undefined : placeOf(from - movedMm);
 		const rail: Span[] = Array.from({length: cells}, (_, cell) => {
 			if (cell === here) return span(saddleMm === undefined ? glyphs.mortar : glyphs.brick, 'strong');
+			if (cell === was) return span(glyphs.empty, 'quiet');
 			return cell === there ? span(glyphs.aim, 'accent') : span(glyphs.rung, 'quiet');
 		});
 		const error = errorOf(row);

@@ -46,6 +46,11 @@ export function errorOf({saddle, intonationCents}: StringRow): Estimate | undefi
 	return intonationCents && saddle?.errorCents;
 }
 
+/** Fretted 12th minus harmonic that is wanted of this string, cents; 0 unless somebody wants otherwise. */
+export function wishOf({string}: StringRow, {sheet}: Bench): number {
+	return sheet.strings[string - 1]?.frettedOffsetCents ?? 0;
+}
+
 /** The way to be sounded next: both equally often with nothing touched in between, the harmonic first. */
 function nextSounding(string: StringNumber, {story, lastAdjustment}: Bench): 'harmonic' | 'fretted' {
 	const count = (how: 'harmonic' | 'fretted') => readingsAfter(story, string, how, lastAdjustment).length;
@@ -80,6 +85,6 @@ export function isMoved(string: StringNumber, {story}: Bench): boolean {
 	return lastOf(story, 'SaddleMoved', string) > lastOf(story, 'StringFitted', string);
 }
 
-function isAccepted(string: StringNumber, {ticked}: Bench): boolean {
+export function isAccepted(string: StringNumber, {ticked}: Bench): boolean {
 	return ticked[words.accepted(string)] === true;
 }

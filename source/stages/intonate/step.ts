@@ -1,13 +1,19 @@
 import {type SaddleWay, saddleWays} from '../../planning/saddle-ways.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {takenString} from '../common/guided.ts';
-import {isReadAfter, lastOf} from '../common/story.ts';
+import {isReadAfter, lastOf, readingsAfter} from '../common/story.ts';
+import {asideOf, canReadFrets} from './aside.ts';
 import {type Status, statusOf} from './status.ts';
 
 export const wayChoice = 'intonation';
 
 export type Step =
 	| {readonly kind: 'choose' | 'tune' | 'support' | 'unsupport' | 'done'}
+	/** What the person looks at beside the plan. */
+	| {readonly kind: 'wishes'}
+	| {readonly kind: 'frets'; readonly row: StringRow}
+	/** With the support in: a slackened string, to where it will be at pitch without the support. */
+	| {readonly kind: 'bring-up'; readonly row: StringRow; readonly aimCents: number}
 	/** A reading, a check or a measure, whichever the plan of this saddle asks for. */
 	| {readonly kind: 'learn'; readonly row: StringRow}
 	/** Plucks that tell how well the support holds. */
@@ -21,6 +27,8 @@ export function wayOf({ways}: Bench): SaddleWay | undefined {
 
 /** What is open, by the way chosen; the way may be changed over at any time. */
 export function stepOf(bench: Bench): Step {
+	const aside = asideOf(bench);
+	if (aside?.kind === 'wishes' || (aside && canReadFrets(aside.row, bench))) return aside;
 	const way = wayOf(bench);
 	if (!way) return {kind: 'choose'};
 	return way === 'string-by-string' ? oneByOne(bench) : allAtOnce(bench, way === 'blocked');
@@ -56,18 +64,60 @@ function beforeReading(bench: Bench): Step | undefined {
 }
 
 /** What brings strings and bridge back before anything is proved; undefined when they are back. */
-function home({tuning, blocked}: Bench): Step | undefined {
-	if (tuning.kind !== 'done') return {kind: 'tune'};
-	return blocked ? {kind: 'unsupport'} : undefined;
+function home(bench: Bench): Step | undefined {
+	if (bench.blocked) return bringUp(bench) ?? (isAnyLoose(bench) ? {kind: 'tune'} : {kind: 'unsupport'});
+	return bench.tuning.kind === 'done' ? undefined : {kind: 'tune'};
+}
+
+function isAnyLoose({strings}: Bench): boolean {
+	return strings.some(({state}) => state === 'slack' || state === 'off');
+}
+
+/** Nearer to its aim than this a string is left: the guided pass without the support does the rest, cents. */
+const nearEnoughCents = 3;
+
+/** With the support in no string moves another: each slackened one goes straight to its aim, once. */
+function bringUp(bench: Bench): Step | undefined {
+	const open = bench.strings.flatMap(row => {
+		const aim = row.saddle?.aimUnderSupport;
+		if (!aim || row.state === 'off') return [];
+		const isThere = row.now !== undefined && Math.abs(row.now.mean - aim.mean) <= nearEnoughCents;
+		return isThere ? [] : [{row, aimCents: aim.mean}];
+	});
+	const taken = takenString(bench);
+	const next = open.find(({row}) => row.string === taken) ?? open[0];
+	return next && {kind: 'bring-up', ...next};
 }
 
 /** Strings that tell how well a support holds: the plain third and the thickest react most. */
 function supportStep(bench: Bench): Step | undefined {
 	if (!bench.blocked) return {kind: 'support'};
 	const placed = lastOf(bench.story, 'SupportPlaced');
-	const probes = bench.strings.filter(({string}) => string === 3 || string === bench.strings.length);
-	const unread = probes.find(({string}) => !isReadAfter(bench.story, string, 'open', placed));
+	const unread = probesOf(bench).find(({string}) => !isReadAfter(bench.story, string, 'open', placed));
 	return unread && {kind: 'probe', row: unread};
+}
+
+function probesOf({strings}: Bench): readonly StringRow[] {
+	return strings.filter(({string}) => string === 3 || string === strings.length);
+}
+
+/** Shift of the plucks that the support made, of all probes alike, that shows more than the tuner's own noise, cents. */
+const heldOffCents = 2;
+
+/** Whether the support holds the plate where it floated, by what the probes read before it went in and since. */
+export function holdOf(bench: Bench): 'level' | 'lifted' | 'let-down' | undefined {
+	const {story} = bench;
+	const placed = lastOf(story, 'SupportPlaced');
+	const before = story.slice(0, placed);
+	const shifts = probesOf(bench).map(({string}) => {
+		const then = before.findLast(fact => fact.type === 'PitchRead' && fact.string === string && fact.how !== 'fretted');
+		const now = readingsAfter(story, string, 'open', placed)[0];
+		return then?.type === 'PitchRead' && now ? now.cents - then.cents : undefined;
+	});
+	if (shifts.some(shift => shift === undefined)) return undefined;
+	// Strings get longer, and sharper, as the tail sinks.
+	if (shifts.every(shift => shift! > heldOffCents)) return 'let-down';
+	return shifts.every(shift => shift! < -heldOffCents) ? 'lifted' : 'level';
 }
 
 /** The string that the person chose, else one half read, else the first. */

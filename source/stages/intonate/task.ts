@@ -1,20 +1,32 @@
 import {type SaddleWay, saddleWayCosts} from '../../planning/saddle-ways.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
-import {formatCentsWords} from '../../units/cents.ts';
-import {formatTravel} from '../../units/length.ts';
+import {formatCentsSpread} from '../../units/cents.ts';
+import {formatLength} from '../../units/length.ts';
 import {formatNumber, formatTrimmed} from '../../units/number.ts';
-import {formatPercent} from '../../units/quantities.ts';
+import {formatCount, formatPercent} from '../../units/quantities.ts';
 import {type Choice, choiceTask} from '../common/choices.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {nameOf, stringsNamed} from '../common/rows.ts';
 import {isReadAfter, lastOf} from '../common/story.ts';
-import {reasonWords} from '../common/words.ts';
+import {aimShown, centsShown} from '../common/say.ts';
+import {guided, reasonWords, stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
-import {errorOf, id, isMoved, learningOf, planned, statusOf, travelMmOf} from './status.ts';
-import {stepOf, wayChoice} from './step.ts';
-import {expectedLine, planLines, reachLine, suspicionLine} from './travel.ts';
+import {fretTask} from './fret-task.ts';
+import {errorOf, id, isAccepted, isMoved, learningOf, planned, statusOf, travelMmOf} from './status.ts';
+import {holdOf, stepOf, wayChoice} from './step.ts';
+import {
+	errorWords,
+	expectedLine,
+	planLines,
+	reachLines,
+	readLines,
+	suspicionLine,
+	travelShown,
+	verdictLine,
+} from './travel.ts';
+import {wishTask} from './wish-task.ts';
 import {words} from './words.ts';
 
 /** The ways with what they cost, every saddle being off until it was read. */
@@ -28,14 +40,16 @@ export function waysFor(bench: Bench): readonly Choice<SaddleWay>[] {
 		secondMoveChance: again.reduce((sum, chance) => sum + chance, 0) / Math.max(1, again.length),
 	});
 	return shownWays.map(value => {
-		const {adjustments} = costs.find(({way}) => way === value)!;
+		const {adjustments, slackPeriods} = costs.find(({way}) => way === value)!;
 		const say = known.length === 0 ? words.ways.cost : words.ways.costFromHere;
-		return {value, label: words.ways.labels[value], note: say(formatNumber(adjustments, 0))};
+		const times = formatNumber(slackPeriods, 0);
+		const periods = times === '1' ? words.ways.once : words.ways.times(times);
+		return {value, label: words.ways.labels[value], note: say(formatNumber(adjustments, 0), periods)};
 	});
 }
 
-/** The usual one first. */
-const shownWays = ['all-at-once', 'string-by-string', 'blocked'] as const satisfies readonly SaddleWay[];
+/** The cheapest by measurement first; its condition is said when the support goes in. */
+const shownWays = ['blocked', 'all-at-once', 'string-by-string'] as const satisfies readonly SaddleWay[];
 
 export function task(bench: Bench): Task {
 	const step = stepOf(bench);
@@ -43,10 +57,18 @@ export function task(bench: Bench): Task {
 	switch (step.kind) {
 		case 'choose': {
 			const why = words.ways.why(formatTrimmed(bench.sheet.frettedToleranceCents, 1));
-			return choiceTask(wayChoice, waysFor(bench), 'all-at-once', {headline: words.ways.headline, why, progress});
+			const said = {headline: words.ways.headline, why, progress};
+			const choice = choiceTask(wayChoice, waysFor(bench), shownWays[0], said);
+			return {...choice, how: [...(choice.how ?? []), words.ways.changeOver]};
 		}
 		case 'learn':
 			return learnTask(step.row, bench, progress);
+		case 'frets':
+			return fretTask(step.row, bench, progress);
+		case 'wishes':
+			return wishTask(bench, progress);
+		case 'bring-up':
+			return bringUpTask(step.row, step.aimCents, bench, progress);
 		case 'support':
 			return supportTask(words.support, {type: 'SupportPlaced'}, progress);
 		case 'probe':
@@ -83,6 +105,7 @@ function learnTask(row: StringRow, bench: Bench, progress: number): Task {
 			...(why !== undefined && {why}),
 			headline: headline(nameOf(row)),
 			prompt: prompt(nameOf(row)),
+			how: [...checkLines(row, bench), ...said.how],
 			tableRests: true,
 			string: row.string,
 			practice,
@@ -95,11 +118,45 @@ function learnTask(row: StringRow, bench: Bench, progress: number): Task {
 	return {
 		headline: soundingHeadline(row, how, bench),
 		why: why ?? usualWhy,
-		how: said.how,
+		how: [...checkLines(row, bench), ...pluckLines(row), ...said.how, ...readLines(row)],
 		prompt: said.prompt(nameOf(row)),
 		example: said.example,
 		string: row.string,
 		practice: {kind: 'pluck', string: row.string, how, ...(how === 'fretted' && {fret: 12})},
+		progress,
+	};
+}
+
+/** How many plucks are wanted here. */
+function pluckLines(row: StringRow): readonly string[] {
+	const step = planned(row);
+	return step.kind === 'read' ? [words.plucks(formatCount(step.plucks, 'pluck'))] : [];
+}
+
+/** What the check will tell, and where a saddle to be measured should stand by what was done to it. */
+function checkLines(row: StringRow, {sheet}: Bench): readonly string[] {
+	const step = planned(row);
+	if (step.kind !== 'check') return [];
+	const {saddleMm} = row;
+	const place = step.check === 'measure-saddle' && saddleMm !== undefined ? formatLength(saddleMm, sheet.units) : '';
+	return [words.check.tells[step.check], ...(place === '' ? [] : [words.check.shouldStand(place)])];
+}
+
+/** Up to where the string will stand at pitch once the support is out. */
+function bringUpTask(row: StringRow, aimCents: number, bench: Bench, progress: number): Task {
+	const {string} = row;
+	const way = !row.now || row.now.mean <= aimCents ? guided.up : guided.down;
+	const by = bench.nut === 'locked' ? 'fine-tuner' : 'peg';
+	return {
+		headline: guided.turn(nameOf(row), way, aimShown(row, aimCents, bench)),
+		why: words.bringUp,
+		how: [guided.comeUp, guided.softly],
+		prompt: guided.afterTurning(nameOf(row)),
+		example: centsShown(aimCents).replace('−', '-'),
+		string,
+		act: {kind: 'turn', string, toCents: aimCents},
+		cautions: [stringCaution],
+		practice: {kind: 'turn', string, toCents: aimCents, by},
 		progress,
 	};
 }
@@ -134,8 +191,8 @@ function slackenTask(rows: readonly StringRow[], bench: Bench, progress: number)
 	const deeds = strings.map(string => ({type: 'StringSlackened', string}) as const);
 	return {
 		headline: headline(stringsNamed(strings)),
-		why,
-		how: [...planLines(rows, bench), ...(rows.length > 1 ? [how] : [])],
+		why: bench.blocked ? words.meanwhile.supported : why,
+		how: [...holdLine(bench), ...planLines(rows, bench), ...(rows.length > 1 ? [how] : [])],
 		prompt,
 		act: {kind: 'slacken', strings},
 		...(strings.length === 1 && {string: strings[0]!}),
@@ -146,16 +203,41 @@ function slackenTask(rows: readonly StringRow[], bench: Bench, progress: number)
 	};
 }
 
+/** What the two plucks on the support told. */
+function holdLine(bench: Bench): readonly string[] {
+	const hold = bench.blocked ? holdOf(bench) : undefined;
+	return hold ? [words.held[hold]] : [];
+}
+
+/** Where the others have gone while this one is slack, and that they will return. */
+function meanwhileLine(bench: Bench): string {
+	if (bench.blocked) return words.meanwhile.supported;
+	const away = bench.strings
+		.filter(({state, now}) => state !== 'slack' && now !== undefined)
+		.reduce<StringRow | undefined>(
+			(most, row) => (most && Math.abs(most.now!.mean) >= Math.abs(row.now!.mean) ? most : row),
+			undefined,
+		);
+	if (!away || Math.abs(away.now!.mean) < bench.sheet.openToleranceCents) return words.meanwhile.floating;
+	return words.meanwhile.most(nameOf(away), formatCentsSpread(away.now!));
+}
+
 function moveTask(row: StringRow, bench: Bench, progress: number): Task {
 	const {move} = words;
 	const travelMm = travelMmOf(row);
-	const travel = formatTravel(travelMm, bench.sheet.units);
+	const travel = travelShown(travelMm, bench);
 	const deeds = movedDeeds(row, travelMm);
-	const error = formatCentsWords(errorOf(row)?.mean ?? 0);
 	return {
 		headline: move.headline(nameOf(row), `${travel}, ${travelMm >= 0 ? move.back : move.forward}`),
-		why: move.why(error, formatTrimmed(bench.sheet.frettedToleranceCents, 1)),
-		how: [...reachLine(row), ...expectedLine(row), ...suspicionLine(row), ...move.how],
+		why: move.why(errorWords(row, bench), formatTrimmed(bench.sheet.frettedToleranceCents, 1)),
+		how: [
+			...reachLines(row, bench),
+			...expectedLine(row),
+			...suspicionLine(row),
+			meanwhileLine(bench),
+			...readLines(row),
+			...move.how,
+		],
 		prompt: move.prompt(nameOf(row)),
 		example: move.example,
 		string: row.string,
@@ -174,17 +256,28 @@ export function movedDeeds({string, saddle}: StringRow, travelMm: number): reado
 }
 
 function doneTask(bench: Bench): Task {
-	const {headline, why, none} = words.done;
+	const {headline, notAll, why, none} = words.done;
+	const out = bench.strings
+		.filter(row => Math.abs(errorOf(row)?.mean ?? 0) > bench.sheet.frettedToleranceCents)
+		.map(({string}) => string);
 	const worst = bench.strings
 		.map(row => ({row, error: errorOf(row) ?? {mean: 0, sd: 0}}))
 		.reduce((a, b) => (Math.abs(b.error.mean) > Math.abs(a.error.mean) ? b : a));
-	const isUnheard = Math.abs(worst.error.mean) <= worst.error.sd;
+	const isUnheard = Math.abs(worst.error.mean) <= (worst.row.saddle?.resolvableCents ?? worst.error.sd);
 	const said = [
-		why(nameOf(worst.row), formatCentsWords(worst.error.mean)),
+		why(nameOf(worst.row), errorWords(worst.row, bench)),
 		...(isUnheard ? [words.withinTuner] : []),
 		...(lastOf(bench.story, 'SaddleMoved') < 0 ? [none] : []),
 	];
-	return passTask(id, {headline, why: said.join(' ')});
+	const how = bench.strings.flatMap(row => verdictLine(row, bench, isAccepted(row.string, bench)));
+	const unread = bench.strings.filter(row => !errorOf(row)).map(({string}) => string);
+	const notRead = unread.length > 0 ? [words.verdict.unread(stringsNamed(unread))] : [];
+	const isAll = out.length === 0;
+	return passTask(id, {
+		headline: isAll ? headline : notAll(stringsNamed(out)),
+		why: said.join(' '),
+		how: [...how, ...notRead],
+	});
 }
 
 /** Strings read count a half, strings good the whole; retuning is part of the last of them. */
