@@ -63,6 +63,16 @@ const touchedCents = 0.3;
 /** What a new string of newness 1 lets go at a movement of the arm, cents: mean and spread are alike. */
 const usualGiveCents = 0.8;
 
+/** What a night does to a settled string, and through warmth to all in proportion to the bridge, cents. Judgement; 2 K are 2 cents on a floating bridge. */
+const nightCents = 0.8;
+const nightPlateCents = 2;
+/** What a string of newness 1 is expected to give in a night beyond that, cents: mean and spread are alike. Judgement. */
+const nightGiveCents = 4;
+
+function nightsOf({events}: DiagnosisCase): readonly number[] {
+	return events.flatMap(({kind}, at) => (kind === 'night' ? [at] : []));
+}
+
 type Arm = Extract<DiagnosisEvent, {kind: 'arm'}>;
 
 function armsOf({events}: DiagnosisCase): readonly {readonly at: number; readonly motion: Arm['motion']}[] {
@@ -78,8 +88,20 @@ export function soundFactors(given: DiagnosisCase): readonly Factor[] {
 		strings.map((_, index): Factor => ({mean: 0, sd: touchedCents, steps: [{at, by: only(index, channels), size: 1}]})),
 	);
 	const friction = frictionCents.mean;
+	const nights = nightsOf(given);
 	return [
 		...restless,
+		...nights.flatMap(at => [
+			{mean: 0, sd: nightPlateCents, steps: [{at, by: platePattern(given), size: 1}]},
+			...strings.map(({newness}, index): Factor => {
+				const by = stringPattern(given, index);
+				return {
+					mean: -nightGiveCents * newness,
+					sd: Math.hypot(nightCents, nightGiveCents * newness),
+					steps: [{at, by, size: 1}],
+				};
+			}),
+		]),
 		{mean: friction, sd: frictionCents.sd, steps: restsAt(given, platePattern(given), side)},
 		...rests(given).map(({from, to}): Factor => {
 			const by = platePattern(given);
@@ -157,7 +179,8 @@ function giveFactors(given: DiagnosisCase, index: number): readonly Factor[] {
 		// A bend pulls hard at its own string and leaves the others alone; which one it was is not recorded.
 		return motion === 'bend' ? {mean: -0.5, sd: 1.5, counts: 1, steps} : {mean: -0.9, sd: 0.4, counts: 1, steps};
 	});
-	return [...inRounds, ...atArm];
+	const overNight = nightsOf(given).map((at): Factor => ({mean: -1, sd: 0.4, counts: 1, steps: [{at, by, size: 1}]}));
+	return [...inRounds, ...atArm, ...overNight];
 }
 
 function only(index: number, channels: number): Float64Array {

@@ -35,7 +35,9 @@ export type DiagnosisEvent =
 	/** Plucked for something else than its open pitch. */
 	| {readonly kind: 'plucked'; readonly index: number}
 	| {readonly kind: 'tail'; readonly tailMm: number}
-	| {readonly kind: 'arm'; readonly motion: 'dive' | 'pull-up' | 'bend'};
+	| {readonly kind: 'arm'; readonly motion: 'dive' | 'pull-up' | 'bend'}
+	/** Hours or days in which nobody did anything: warmth changes, strings settle. */
+	| {readonly kind: 'night'};
 
 /** One reading: which channel (a string, or the tail as the last one), when, and what it said. */
 export interface Moment {
