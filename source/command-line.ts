@@ -17,6 +17,12 @@ const words = [
 	{name: 'open', takes: '[ID]', help: 'go on with a set-up, or with the last unfinished one'},
 	{name: 'practice', takes: '[SEED]', help: 'a simulated guitar; the same seed is the same guitar'},
 	{name: 'list', help: 'print the set-ups kept, newest first'},
+	{name: 'history', takes: 'GUITAR', help: 'print its set-ups compared, and the age of its strings'},
+	{
+		name: 'recheck',
+		takes: 'GUITAR',
+		help: 'judge today’s readings, piped in, against how it was left',
+	},
 	{name: 'export', takes: 'GUITAR', help: 'print a guitar, by name or ID, with all its set-ups as JSON'},
 	{name: 'import', takes: 'FILE', help: 'add a guitar from such a file; - reads from the pipe'},
 ] as const satisfies readonly Word[];
@@ -43,6 +49,7 @@ export type Wish =
 	| {readonly kind: 'practice'; readonly seed?: number}
 	| {readonly kind: 'list'}
 	/** By name or id. */
+	| {readonly kind: 'history' | 'recheck'; readonly guitar: string}
 	| {readonly kind: 'export'; readonly guitar: string}
 	/** `-` is standard input. */
 	| {readonly kind: 'import'; readonly file: string}
@@ -129,6 +136,11 @@ function wishFrom([first, ...rest]: readonly string[]): Wish | string {
 		}
 		case 'list':
 			return {kind: 'list'};
+		case 'history':
+		case 'recheck':
+			return value === undefined
+				? `${first} needs a GUITAR. ${exampleOf(word)}`
+				: {kind: first === 'history' ? 'history' : 'recheck', guitar: value};
 		case 'export':
 			return value === undefined ? `export needs a GUITAR. ${exampleOf(word)}` : {kind: 'export', guitar: value};
 		case 'import':

@@ -1,7 +1,7 @@
 import {readFileSync} from 'node:fs';
 import manifest from '../package.json' with {type: 'json'};
 import {exitCodes, helpText, parseCommandLine} from './command-line.ts';
-import {runKeeping} from './shell/keeping.ts';
+import {isKeeping, runKeeping} from './shell/keeping.ts';
 import {realPorts} from './shell/real-ports.ts';
 import {runWizard} from './shell/run.ts';
 import {openStore} from './storage/store.ts';
@@ -26,9 +26,10 @@ async function main(): Promise<number> {
 	}
 
 	const {store} = opened;
-	if (wish.kind === 'list' || wish.kind === 'export' || wish.kind === 'import') {
+	if (isKeeping(wish)) {
 		return runKeeping(wish, {
 			store,
+			now,
 			read: file => readFileSync(file === '-' ? 0 : file, 'utf8'),
 			say: text => process.stdout.write(text),
 			complain: text => process.stderr.write(text),

@@ -1,16 +1,27 @@
 import {exitCodes, type Wish} from '../command-line.ts';
+import {expectationLines, historyLines, recheckLines} from './history.ts';
 import type {Store} from '../storage/store.ts';
 
-/** Commands that only look at what is kept: list, export, import. */
+const keepingWords = ['list', 'export', 'import', 'history', 'recheck'] as const;
+export type KeepingWish = Extract<Wish, {kind: (typeof keepingWords)[number]}>;
+
+export function isKeeping(wish: Wish): wish is KeepingWish {
+	return keepingWords.some(kind => kind === wish.kind);
+}
+
+/** Commands that only look at what is kept, or add to it: no wizard. */
 export function runKeeping(
-	wish: Extract<Wish, {kind: 'list' | 'export' | 'import'}>,
+	wish: KeepingWish,
 	{
 		store,
+		now,
 		read,
 		say,
 		complain,
 	}: {
 		readonly store: Store;
+		/** Milliseconds since 1970. */
+		readonly now: () => number;
 		readonly read: (file: string) => string;
 		readonly say: (text: string) => void;
 		readonly complain: (text: string) => void;
@@ -30,20 +41,26 @@ export function runKeeping(
 		}
 
 		case 'export': {
-			const wanted = wish.guitar.toLowerCase();
-			const found = store.guitars().filter(({id, name}) => id === wanted || name.toLowerCase() === wanted);
-			if (found.length === 1) {
-				say(store.exportGuitar(found[0]!.id));
-				return exitCodes.done;
-			}
+			const guitar = guitarNamed(wish.guitar, store, complain);
+			if (guitar === undefined) return exitCodes.problem;
+			say(store.exportGuitar(guitar));
+			return exitCodes.done;
+		}
 
-			const names = store.guitars().map(({id, name}) => `${name} (${id})`);
-			complain(
-				found.length > 1
-					? `Several guitars are called ${wish.guitar}. Say which by id: ${found.map(({id}) => id).join(', ')}\n`
-					: `No guitar is called ${wish.guitar}. ${names.length > 0 ? `Kept are: ${names.join(', ')}` : 'None is kept yet.'}\n`,
-			);
-			return exitCodes.problem;
+		case 'history': {
+			const guitar = guitarNamed(wish.guitar, store, complain);
+			if (guitar === undefined) return exitCodes.problem;
+			for (const line of historyLines(store, guitar, now())) say(`${line}\n`);
+			return warned(store, complain);
+		}
+
+		case 'recheck': {
+			const guitar = guitarNamed(wish.guitar, store, complain);
+			if (guitar === undefined) return exitCodes.problem;
+			for (const line of expectationLines(store, guitar)) say(`${line}\n`);
+			const {ok, lines} = recheckLines(store, guitar, read('-'));
+			for (const line of lines) (ok ? say : complain)(`${line}\n`);
+			return ok ? warned(store, complain) : exitCodes.problem;
 		}
 
 		case 'import': {
@@ -65,6 +82,20 @@ export function runKeeping(
 			return warned(store, complain);
 		}
 	}
+}
+
+/** The id of the one guitar meant; otherwise says why there is none. */
+function guitarNamed(named: string, store: Store, complain: (text: string) => void): string | undefined {
+	const wanted = named.toLowerCase();
+	const found = store.guitars().filter(({id, name}) => id === wanted || name.toLowerCase() === wanted);
+	if (found.length === 1) return found[0]!.id;
+	const names = store.guitars().map(({id, name}) => `${name} (${id})`);
+	complain(
+		found.length > 1
+			? `Several guitars are called ${named}. Say which by id: ${found.map(({id}) => id).join(', ')}\n`
+			: `No guitar is called ${named}. ${names.length > 0 ? `Kept are: ${names.join(', ')}` : 'None is kept yet.'}\n`,
+	);
+	return undefined;
 }
 
 function warned({warnings}: Store, complain: (text: string) => void): number {

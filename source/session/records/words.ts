@@ -2,6 +2,11 @@ import type {Recheck} from './recheck.ts';
 
 /** Every sentence of comparisons and re-checks. */
 export const words = {
+	nothingKept: 'No set-up of this guitar got as far as its sheet.',
+	visit: (day: string, turns: string) => `${day}: ${turns}`,
+	expects: (string: string, expected: string) => `string ${string}: expected ${expected} cents`,
+	notReadings: (read: string, count: number, example: string) =>
+		`Read ${read}; allowed are cents of all ${count} open strings, string 1 first, once or several times, −300 to 300. For example: ${example}`,
 	between: (days: string) =>
 		`${days} between the two set-ups. Changes of each string while it was away, and from result to result:`,
 	string: (string: string, changes: string) => `string ${string}: ${changes}`,
