@@ -3,7 +3,7 @@ import {dot, type Propagated, propagated} from '../estimation/gaussian.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
 import {unmodelledCents} from './forecast.ts';
-import type {TuningGoal} from './goal.ts';
+import {strictnessOf, type TuningGoal} from './goal.ts';
 import {aimsOf, centsOf, landingOf} from './landing.ts';
 import {ceilingCents} from './strength.ts';
 import {chooseTurns, type TurnChoice} from './turn-choice.ts';
@@ -48,8 +48,6 @@ export interface TuningPlan {
 
 /** Mean gain in ln of the landings' spreads that is worth a pluck. */
 const worthwhileGain = 0.012;
-/** Readings of one string without anything being touched beyond which another teaches nothing. */
-const mostRepeats = 4;
 
 /**
  * Decides the next step.
@@ -78,7 +76,7 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	const unsettled = nextToPull(belief, now.estimates, sounding);
 	if (unsettled !== undefined) return plan({kind: 'read', index: unsettled, why: 'settling'});
 	if (unread !== undefined) return plan({kind: 'read', index: unread, why: 'never-read'});
-	if (options.length === 0) return plan(proofOrDone(now.estimates, sounding, goal, readsSinceTouch));
+	if (options.length === 0) return plan(proofOrDone(belief, now.estimates, sounding, goal, readsSinceTouch));
 
 	const lesson = bestLesson(belief, goal, options, readsSinceTouch, now);
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
@@ -91,7 +89,7 @@ export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: re
 	const place = now.estimates[best.index] ?? {mean: -1e3, sd: 0};
 	const mayBeIn = probabilityWithin({mean: place.mean, sd: 1.5 * place.sd}, goal.toleranceCents);
 	const isNear = mayBeIn > 0.02 || Math.abs(best.aim.mean - place.mean) < 2 * goal.toleranceCents;
-	const enoughReads = mayBeIn > 0.1 ? 3 : 1;
+	const enoughReads = mayBeIn > 0.1 ? strictnessOf(goal).mostRepeats - 1 : 1;
 	if (isNear && readsSinceTouch[best.index]! < enoughReads)
 		return plan({kind: 'read', index: best.index, why: 'uncertain'});
 	return plan({
@@ -157,22 +155,25 @@ function optionFor(
 }
 
 function proofOrDone(
+	belief: Belief,
 	now: readonly (Estimate | undefined)[],
 	sounding: readonly number[],
 	goal: TuningGoal,
 	readsSinceTouch: readonly number[],
 ): TuningStep {
+	const {proof, mostRepeats, hearAgainCents} = strictnessOf(goal);
 	const errors = sounding.map(index => {
 		const {mean, sd} = now[index] ?? {mean: 0, sd: 1e3};
-		// However often it is plucked, a tuner and a string are not surer than this.
-		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2)};
+		// However often it is plucked, a tuner and a string are not surer than this; a new string goes on giving.
+		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2, belief.strings[index]!.newness)};
 		return {index, error, probability: probabilityWithin(error, goal.toleranceCents)};
 	});
 	const doubtful = errors
 		.filter(
-			({index, probability}) =>
-				// Nothing is called done that was not heard after the last turn.
-				readsSinceTouch[index] === 0 || (probability < 0.98 && readsSinceTouch[index]! < mostRepeats),
+			({index, error, probability}) =>
+				// Nothing is called done that was not heard after the last turn that could have moved it.
+				(readsSinceTouch[index] === 0 && error.sd > hearAgainCents) ||
+				(probability < proof && readsSinceTouch[index]! < mostRepeats),
 		)
 		.reduce((a: (typeof errors)[number] | undefined, b) => (!a || b.probability < a.probability ? b : a), undefined);
 	if (doubtful) return {kind: 'read', index: doubtful.index, why: 'prove-result'};

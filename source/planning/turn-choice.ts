@@ -3,7 +3,7 @@ import type {Belief} from '../estimation/belief.ts';
 import {holdCents} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
-import type {TuningGoal} from './goal.ts';
+import {strictnessOf, type TuningGoal} from './goal.ts';
 import {aimsOf, allAtPitch, centsOf} from './landing.ts';
 
 /** Which strings to turn, and where each should stand when all is done. */
@@ -12,9 +12,6 @@ export interface TurnChoice {
 	/** Cents at the end, by string; 0 for those not turned. */
 	readonly endCents: readonly number[];
 }
-
-/** What leaving a string out of tolerance costs, in turns: it must be noticed, turned, and the rest looked at again. */
-const costOfMiss = 14;
 
 /** End places tried, as shares of the tolerance: a string that is turned anyway may stand a little off to help the rest. */
 const endShares = [-0.45, -0.3, -0.15, 0, 0.15, 0.3, 0.45] as const;
@@ -43,13 +40,14 @@ export function chooseTurns(
 		belief.strings.map((_, index) => (far.includes(index) ? 0 : undefined)),
 	).x;
 	const restCents = centsOf(belief, atEnd);
+	const newness = sounding.map(index => belief.strings[index]!.newness);
 	const slopes = slopesAt(belief, atEnd, sounding);
 	let best: (TurnChoice & {cost: number}) | undefined;
 	for (let bits = 0; bits < 2 ** optional.length; bits++) {
 		const chosen = [...far, ...optional.filter((_, at) => (bits >> at) & 1)];
 		// No set of more turns can win once the turns alone cost as much.
 		if (best && chosen.length >= best.cost) continue;
-		const option = weigh({goal, now, sounding, restCents, slopes}, chosen);
+		const option = weigh({goal, now, sounding, newness, restCents, slopes}, chosen);
 		if (!best || option.cost < best.cost) best = option;
 	}
 
@@ -60,6 +58,8 @@ interface Situation {
 	readonly goal: TuningGoal;
 	readonly now: readonly (Estimate | undefined)[];
 	readonly sounding: readonly number[];
+	/** In the order of `sounding`: a new string goes on giving. */
+	readonly newness: readonly number[];
 	/** Cents once the far ones are at pitch. */
 	readonly restCents: readonly (number | undefined)[];
 	/** Row = string moved, column = string turned, cents per unit of pull, in the order of `sounding`. */
@@ -67,7 +67,7 @@ interface Situation {
 }
 
 function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {cost: number} {
-	const {goal, now, sounding, restCents, slopes} = situation;
+	const {goal, now, sounding, newness, restCents, slopes} = situation;
 	const turnedAt = chosen.map(index => sounding.indexOf(index));
 	const leftAt = sounding.map((_, at) => at).filter(at => !turnedAt.includes(at));
 	const start = sounding.map(index => restCents[index] ?? 0);
@@ -86,11 +86,11 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 			let mean = start[at]!;
 			for (const [column, end] of ends.entries())
 				mean += (follow?.get(row, column) ?? 0) * (end - start[turnedAt[column]!]!);
-			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2);
+			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2, newness[at]!);
 			misses += 1 - probabilityWithin({mean, sd}, goal.toleranceCents);
 		}
 
-		return chosen.length + costOfMiss * misses;
+		return chosen.length + strictnessOf(goal).costOfMiss * misses;
 	};
 
 	const ends = chosen.map(() => 0);
