@@ -401,7 +401,7 @@ function pulled(belief: Belief, index: number): Belief {
 }
 
 /** Share of a new string's give that is left after it was pulled. */
-const pullLeaves = 0.15;
+const pullLeaves = 0.2;
 
 function letOff(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
 	const at = belief.layout.pull(index);

@@ -64,11 +64,11 @@ export const noise = {
 	/** Claw screws, turns are set to this, metres of advance. */
 	clawM: 0.00004,
 	/** Any touch lets the others settle a little: cents. */
-	touchCents: 0.15,
+	touchCents: 0.14,
 	/** Share of a string's answer to the bridge that does not follow the model (how the nut holds, length behind it, uneven arms). */
 	travelShare: 0.02,
 	/** What is left of friction at knife edge and nut in one movement, cents. */
-	stickCents: 0.3,
+	stickCents: 0.17,
 	/** What friction at the knife edge does not repeat from one movement to the next, shares of itself. */
 	frictionShare: 0.2,
 	/** A new string's give at its first pluck, and half as much at any touch of the others, cents; falls as it settles. */

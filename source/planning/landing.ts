@@ -49,8 +49,8 @@ export function aimsOf(belief: Belief, x: Float64Array, plan: Todo): (number | u
 	return belief.strings.map((_, index) => (plan.todo.has(index) ? aimFor(belief, now, end, index) : undefined));
 }
 
-/** Where one string must be set now for it to be at its place in `end` without being touched again. */
-function aimFor(belief: Belief, now: Pose, end: Pose, index: number): number | undefined {
+/** Where one string must be set now, cents, for it to be at its place in `end` without being touched again. */
+export function aimFor(belief: Belief, now: Pose, end: Pose, index: number): number | undefined {
 	const x = Float64Array.from(now.x);
 	const at = belief.layout.pull(index);
 	x[at] = end.x[at]!;
