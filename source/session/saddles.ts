@@ -5,7 +5,7 @@ import {type SaddleModel, saddleModelOf} from '../estimation/saddle-model.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {aimsUnderSupport} from '../planning/saddle-aims.ts';
-import {compromiseFor} from '../planning/saddle-compromise.ts';
+import {compromiseFor, type SaddleCompromise} from '../planning/saddle-compromise.ts';
 import {type SaddlePlan, planSaddle} from '../planning/saddle-plan.ts';
 import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
 import type {StringRow} from './bench.ts';
@@ -27,7 +27,7 @@ export function saddleOf(
 	const {saddleMm, saddleMovedMm, hole} = state.strings[string];
 	const saddle = saddleBeliefFor(story, sheet, belief, string);
 	const plan = saddlePlanFor(saddle, sheet, string, hole);
-	const {reach, expectedCents} = plan;
+	const compromise = saddle.isRead ? compromiseAtEnd(saddle, plan) : undefined;
 	const frets = fretsReadOf(story, string, saddle, fact => isTouch(fact, string));
 	const aim = supportAimsOf(story, belief)[indexOf(string)];
 	return {
@@ -37,13 +37,21 @@ export function saddleOf(
 			...plan,
 			plucks: saddle.plucks,
 			movedMm: saddleMovedMm,
-			...(saddle.isRead && reach.kind === 'out'
-				? {compromise: compromiseFor(saddle.model, expectedCents.mean, saddle.positionMm.mean + reach.travelMm)}
-				: {}),
+			...(compromise ? {compromise} : {}),
 			...(aim ? {aimUnderSupport: aim} : {}),
 			...(frets ? {frets} : {}),
 		},
 	};
+}
+
+/** What else would help where the travel ends; where it stands now if it is believed beyond that end already. */
+function compromiseAtEnd({model, positionMm}: SaddleBelief, plan: SaddlePlan): SaddleCompromise | undefined {
+	const {reach, travelMm, errorCents, expectedCents} = plan;
+	if (reach.kind !== 'out') return undefined;
+	const isThere = reach.travelMm * travelMm.mean <= 0;
+	return isThere
+		? compromiseFor(model, errorCents.mean, positionMm.mean)
+		: compromiseFor(model, expectedCents.mean, positionMm.mean + reach.travelMm);
 }
 
 /** Aims of the strings that were slackened since the support went in; nothing without one. */

@@ -18,7 +18,6 @@ import {journalOf, opened, read} from './deeds.ts';
  */
 export class IntonationBench {
 	#journal: Journal;
-	readonly said: string[] = [];
 
 	constructor(string: StringNumber, sheet: Partial<InstrumentSheet> = {}, way = 'all-at-once') {
 		const full = {...defaultSheet(), job: 'intonation', ...sheet} as const;
@@ -27,10 +26,16 @@ export class IntonationBench {
 		this.#journal = journalOf(
 			{type: 'SheetFilled', sheet: full},
 			opened,
+			...['intake', 'unlock', 'tune', 'balance'].map((stage): Deed => ({type: 'StagePassed', stage})),
 			...[1, 2, 3].flatMap(() => all.map(each => read(each, 0))),
 			...others.map((each): Deed => ({type: 'ItemTicked', item: words.accepted(each), done: true})),
 			{type: 'WayChosen', choice: 'intonation', value: way},
 		);
+	}
+
+	/** All so far, to be stored. */
+	get journal(): Journal {
+		return this.#journal;
 	}
 
 	get bench(): Bench {

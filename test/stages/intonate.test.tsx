@@ -136,11 +136,13 @@ describe('reading', () => {
 
 describe('when readings contradict what should be', () => {
 	const check = (cause: 'crept' | 'slipped' | 'bent', how: 'measure-saddle' | 'harmonic-again' | 'press-lightly') =>
-		bench([way('all-at-once')], {3: {step: {kind: 'check', cause, chance: 0.71, check: how}}});
+		bench([way('all-at-once'), read(3, 0, 'harmonic'), read(3, 6, 'fretted')], {
+			3: {step: {kind: 'check', cause, chance: 0.71, check: how}},
+		});
 
 	test('a bent note is pressed again, lightly', () => {
 		const task = intonate.task(check('bent', 'press-lightly'));
-		expect(task.headline).toBe('Press string 3 (G3) at the 12th fret lightly and straight down, then pluck it.');
+		expect(task.headline).toBe('Press string 3 (G3) lightly at the 12th fret, straight down, and pluck it.');
 		expect(task.why).toMatch(/perhaps the string was bent sideways.*71 %/);
 		expect(task.practice).toEqual({kind: 'pluck', string: 3, how: 'fretted', fret: 12});
 	});

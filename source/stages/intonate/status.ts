@@ -2,6 +2,7 @@ import type {StringNumber} from '../../music/string-number.ts';
 import type {Estimate} from '../../numeric/estimate.ts';
 import type {SaddleStep} from '../../planning/saddle-plan.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
+import type {Story} from '../../session/facts.ts';
 import {lastOf, readingsAfter} from '../common/story.ts';
 import {words} from './words.ts';
 
@@ -57,6 +58,17 @@ function nextSounding(string: StringNumber, {story, lastAdjustment}: Bench): 'ha
 	return count('harmonic') <= count('fretted') ? 'harmonic' : 'fretted';
 }
 
+/** How the string was sounded last with nothing touched since; undefined before. */
+function lastSounding(string: StringNumber, {story, lastAdjustment}: Bench): 'harmonic' | 'fretted' | undefined {
+	const lastAt = (how: 'harmonic' | 'fretted') => {
+		const last = readingsAfter(story, string, how, lastAdjustment).at(-1);
+		return last ? story.lastIndexOf(last as Story[number]) : -1;
+	};
+	const [harmonic, fretted] = [lastAt('harmonic'), lastAt('fretted')];
+	if (harmonic < 0 && fretted < 0) return undefined;
+	return harmonic > fretted ? 'harmonic' : 'fretted';
+}
+
 /** What is to be done to learn about this saddle. */
 export type Learning = {readonly kind: 'sound'; readonly how: 'harmonic' | 'fretted'} | {readonly kind: 'measure'};
 
@@ -66,9 +78,10 @@ export function learningOf(row: StringRow, bench: Bench): Learning {
 	if (step.kind !== 'check') return {kind: 'sound', how: nextSounding(row.string, bench)};
 	switch (step.check) {
 		case 'press-lightly':
-			return {kind: 'sound', how: 'fretted'};
+			// Against a harmonic of the same time, or it says nothing.
+			return {kind: 'sound', how: lastSounding(row.string, bench) ? 'fretted' : 'harmonic'};
 		case 'harmonic-again':
-			return {kind: 'sound', how: 'harmonic'};
+			return {kind: 'sound', how: lastSounding(row.string, bench) === 'harmonic' ? 'fretted' : 'harmonic'};
 		case 'measure-saddle':
 			// A ruler tells once; if that did not settle it, only the notes can.
 			return isMeasured(row.string, bench) ? {kind: 'sound', how: nextSounding(row.string, bench)} : {kind: 'measure'};

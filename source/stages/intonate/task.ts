@@ -134,9 +134,12 @@ function pluckLines(row: StringRow): readonly string[] {
 }
 
 /** What the check will tell, and where a saddle to be measured should stand by what was done to it. */
-function checkLines(row: StringRow, {sheet}: Bench): readonly string[] {
+function checkLines(row: StringRow, bench: Bench): readonly string[] {
 	const step = planned(row);
 	if (step.kind !== 'check') return [];
+	// A ruler told already: only more plucks can tell now.
+	if (step.check === 'measure-saddle' && learningOf(row, bench).kind === 'sound') return [];
+	const {sheet} = bench;
 	const {saddleMm} = row;
 	const place = step.check === 'measure-saddle' && saddleMm !== undefined ? formatLength(saddleMm, sheet.units) : '';
 	return [words.check.tells[step.check], ...(place === '' ? [] : [words.check.shouldStand(place)])];
@@ -164,8 +167,10 @@ function bringUpTask(row: StringRow, aimCents: number, bench: Bench, progress: n
 function soundingHeadline(row: StringRow, how: 'harmonic' | 'fretted', bench: Bench): string {
 	const name = nameOf(row);
 	const step = planned(row);
-	if (step.kind === 'check' && step.check === 'press-lightly') return words.check['press-lightly'](name);
-	if (step.kind === 'check' && step.check === 'harmonic-again') return words.check['harmonic-again'](name);
+	if (step.kind === 'check' && step.check === 'press-lightly' && how === 'fretted')
+		return words.check['press-lightly'](name);
+	if (step.kind === 'check' && step.check === 'harmonic-again' && how === 'harmonic')
+		return words.check['harmonic-again'](name);
 	const isAgain = isReadAfter(bench.story, row.string, how, bench.lastAdjustment);
 	return how === 'fretted' && isAgain ? words.fretted.second(name) : words[how].headline(name);
 }

@@ -44,8 +44,8 @@ function compromiseLines({string, saddle}: StringRow, bench: Bench): readonly st
 	if (reach.kind !== 'out') return [];
 	const wanted = travelShown(travelMm.mean, bench);
 	const lines = [
-		Math.abs(reach.travelMm) < noTravelMm
-			? out.atEnd[reach.end](string, wanted, left)
+		Math.abs(reach.travelMm) < noTravelMm || reach.travelMm * travelMm.mean < 0
+			? out.atEnd[reach.end](string, wanted, formatCentsSpread(saddle.errorCents))
 			: out.short[reach.end](string, wanted, travelShown(reach.travelMm, bench), left),
 	];
 	if (!compromise) return lines;

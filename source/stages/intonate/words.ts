@@ -54,23 +54,23 @@ export const words = {
 	},
 	against: {
 		harmonic: (error: string) => `${error} of the harmonic`,
-		wish: (error: string, wish: string) => `${error} of the wanted ${wish} over the harmonic`,
+		wish: (error: string, wish: string) => `${error} of the wished ${wish}`,
 		inTune: 'in tune with the harmonic',
-		atWish: (wish: string) => `at the wanted ${wish} over the harmonic`,
+		atWish: (wish: string) => `at the wished ${wish}`,
 	},
 	higher: 'higher',
 	lower: 'lower',
 	closeCall: 'Too close to call: a finger never presses twice alike, so more plucks are averaged.',
 	check: {
 		why: (cause: string, chance: string) => `What was read fits badly: perhaps ${cause} (${chance} likely).`,
-		'press-lightly': (name: string) => `Press ${name} at the 12th fret lightly and straight down, then pluck it.`,
+		'press-lightly': (name: string) => `Press ${name} lightly at the 12th fret, straight down, and pluck it.`,
 		'harmonic-again': (name: string) => `Sound the 12th-fret harmonic of ${name} once more.`,
 		tells: {
 			'press-lightly':
 				'Two or three light plucks, finger lifted between. Flatter and alike now: it was bent. As sharp as before: saddle or screw.',
 			'harmonic-again': 'Flatter than before: the string slipped. The same as before: it did not.',
 			'measure-saddle':
-				'Further forward than it was set: it crept, tighten its screw. Where it was set: the string or the finger.',
+				'Forward of where it was set: it crept, or went the other way. Where it was set: look to string and finger.',
 		} satisfies Record<SaddleCheck, string>,
 		shouldStand: (place: string) => `By what was moved it should stand ${place} behind the line.`,
 	},
@@ -196,7 +196,7 @@ export const words = {
 		tooFew: (name: string) => `Three frets at least are needed to tell anything about ${name}.`,
 		read: (list: string) => `Against the harmonic: ${list}.`,
 		at: (fret: number, cents: string) => `fret ${fret} ${cents}`,
-		toldWhy: 'Judged by how well each story fits what was read, frets weighed by their plucks.',
+		toldWhy: 'Judged by how well each story fits what was read.',
 		undecided: 'The frets fit more than one story; more plucks or frets will tell.',
 		mends: 'The frets agree with the saddle alone; nothing else is amiss.',
 		beyondSaddle: (cause: string) => `No saddle mends this alone: ${cause}.`,
