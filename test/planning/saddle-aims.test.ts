@@ -63,12 +63,13 @@ describe('strings brought up on a support', () => {
 	});
 
 	test('brought to the aims most end nearer to pitch, though a string that was slack still settles by some cents', () => {
-		const seeds = Array.from({length: 10}, (_, index) => index + 1);
+		const seeds = Array.from({length: 20}, (_, index) => index + 1);
 		const ratios = seeds
 			.map(seed => worst(openCentsAfter(true, seed)) / worst(openCentsAfter(false, seed)))
 			.sort((one, other) => one - other);
 		// Settling windings (up to 5 cents on a plain third) are not in the aims; what the bridge does is.
-		expect(ratios[5]).toBeLessThan(0.7);
-		expect(ratios.filter(ratio => ratio < 0.8).length).toBeGreaterThanOrEqual(8);
+		// Over 40 seeds the median was 0.43 and 82 % were below 0.8; 70 % of 20 leaves room for which guitars are drawn.
+		expect(ratios[10]).toBeLessThan(0.7);
+		expect(ratios.filter(ratio => ratio < 0.8).length).toBeGreaterThanOrEqual(14);
 	});
 });
