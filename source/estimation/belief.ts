@@ -1,5 +1,6 @@
 import {Matrix} from 'ml-matrix';
 import {type Bridge, restAngleRad} from '../physics/bridge.ts';
+import {type Hands, usualHands} from './hands.ts';
 import type {InstrumentModel, ModelString} from './instrument-model.ts';
 import {type Layout, layoutOf} from './layout.ts';
 import {measured, replaced} from './gaussian.ts';
@@ -21,6 +22,8 @@ export interface Belief {
 	/** What friction at the knife edge holds now, as a share of the most it can: −1 to 1, positive = the plate came down from the tail side. */
 	readonly lean: number;
 	readonly strings: readonly StringStatus[];
+	/** Learned beside the rest: tuner and hand. */
+	readonly hands: Hands;
 	/** Readings lately that nothing believed explains; an old one counts less. */
 	readonly surprises: number;
 	/** The plate lay on its back stop when it came in: angles are counted from there. */
@@ -43,6 +46,8 @@ export interface StringStatus {
 	readonly turnedUnread: boolean;
 	/** 1 = just fitted, 0 = settled. */
 	readonly newness: number;
+	/** What the turn was to end at, cents, if an aim was followed. */
+	readonly aimCents?: number | undefined;
 	/** Turned, not read since, and something else has happened: its pull is forgotten. */
 	readonly adrift: boolean;
 	/** Share 0 to 1 of the wire's play at an open nut that is left before it slides in as the plate goes down; the rest is left the other way. */
@@ -92,6 +97,7 @@ export function priorBelief(model: InstrumentModel, {nut, newness, isBare = fals
 		nut,
 		blocked: false,
 		lean: 0,
+		hands: usualHands,
 		surprises: 0,
 		isFromStop: false,
 		strings: model.strings.map(() => ({

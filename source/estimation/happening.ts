@@ -3,8 +3,8 @@
  * exactly, and readings. `index` counts from 0 = thinnest string.
  */
 export type Happening =
-	/** A peg or fine tuner was turned; how far shows in the reading after it. */
-	| {readonly kind: 'turned'; readonly index: number}
+	/** A peg or fine tuner was turned; how far shows in the reading after it. `aimCents` if a hand meant to stop there. */
+	| {readonly kind: 'turned'; readonly index: number; readonly aimCents?: number}
 	/** Open pitch, cents of target, positive sharp; `sdCents` if better or worse known than usual. */
 	| {readonly kind: 'pitch'; readonly index: number; readonly cents: number; readonly sdCents?: number}
 	/** Tail height above level, metres. */

@@ -10,6 +10,7 @@ import {
 	wireFor,
 } from './belief.ts';
 import {forgotten, measured, propagated, replaced, spreadColumns, spreadPoints, varianceAlong} from './gaussian.ts';
+import {afterMiss, sdOf} from './hands.ts';
 import type {Happening} from './happening.ts';
 import {held, holdCents, only, type Pose, poseOf} from './hold.ts';
 import {noise, nominal} from './priors.ts';
@@ -53,7 +54,7 @@ function logLikelihoodOf(belief: Belief, reading: Happening & {readonly kind: 'p
 		(!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)
 	)
 		return 0;
-	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? noise.readingCents) : noise.tailM;
+	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? sdOf(belief.hands.reading).mean) : noise.tailM;
 	const value = reading.kind === 'pitch' ? reading.cents : reading.tailM;
 	const [prediction] = propagated(belief, x => [
 		reading.kind === 'pitch' ? linearisedCents(belief, x, reading.index)?.value : linearisedTail(belief, x).value,
@@ -68,13 +69,13 @@ function logLikelihoodOf(belief: Belief, reading: Happening & {readonly kind: 'p
 function step(belief: Belief, happening: Happening): Belief {
 	switch (happening.kind) {
 		case 'turned':
-			return turned(adrift(belief, happening.index), happening.index);
+			return turned(adrift(belief, happening.index), happening.index, happening.aimCents);
 		case 'pitch':
 			return heard(
 				adrift(belief, happening.index),
 				happening.index,
 				happening.cents,
-				happening.sdCents ?? noise.readingCents,
+				happening.sdCents ?? sdOf(belief.hands.reading).mean,
 			);
 		case 'tail':
 			return measuredQuantity(adrift(belief), happening.tailM, noise.tailM, (by, x) => linearisedTail(by, x));
@@ -127,10 +128,11 @@ function withAddedNoise(belief: Belief, index: number, sdCents: number, shiftCen
 }
 
 /** A turn is only noted: how far it went, and what the others did meanwhile, comes out of the reading after it. */
-function turned(belief: Belief, index: number): Belief {
+function turned(belief: Belief, index: number, aimCents: number | undefined): Belief {
 	return withStatus(belief, index, {
 		on: 'sounding',
 		turnedUnread: true,
+		aimCents,
 		adrift: false,
 		newness: belief.strings[index]!.newness * 0.75,
 	});
@@ -165,7 +167,12 @@ function heard(belief: Belief, index: number, cents: number, sdCents: number): B
 
 /** Turned, then read: the reading says where the peg stopped, and the bridge has brought the others to wherever that puts them. */
 function turnHeard(belief: Belief, known: Belief, index: number, cents: number, sdCents: number): Belief {
-	return moved(belief, known, {hold: {index, cents, sdCents}});
+	const {aimCents} = belief.strings[index]!;
+	const {hands} = known;
+	// The tuner misled the hand once while turning and the reading once after it.
+	const stopping =
+		aimCents === undefined ? hands.stopping : afterMiss(hands.stopping, cents - aimCents, 2 * sdCents ** 2);
+	return moved(belief, {...known, hands: {...hands, stopping}}, {hold: {index, cents, sdCents}});
 }
 
 function plainlyHeard(status: StringStatus, known: Belief, index: number, cents: number, sdCents: number): Belief {
@@ -175,7 +182,12 @@ function plainlyHeard(status: StringStatus, known: Belief, index: number, cents:
 		const sd = foreseen && Math.hypot(Math.sqrt(varianceAlong(known.covariance, foreseen.gradient)), sdCents);
 		if (foreseen && (isOnStop(known) || Math.abs(cents - foreseen.value) > doubtedSpreads * sd!))
 			return surprised(known, index, cents, sdCents);
-		return measuredQuantity({...known, surprises: surprisesFade * known.surprises}, cents, sdCents, predict);
+		const {hands} = known;
+		const reading = foreseen
+			? afterMiss(hands.reading, cents - foreseen.value, sd! ** 2 - sdCents ** 2)
+			: hands.reading;
+		const surprises = surprisesFade * known.surprises;
+		return measuredQuantity({...known, surprises, hands: {...hands, reading}}, cents, sdCents, predict);
 	}
 
 	const start = Float64Array.from(known.mean);

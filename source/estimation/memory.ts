@@ -47,11 +47,12 @@ export function learnedFrom(found: Belief): Learned {
 	};
 }
 
-/** A fresh prior with the memory put in its place, widened for what changed. A memory of other strings in number is ignored. */
+/** A fresh prior with the memory put in its place, widened for what changed. A memory of other strings in number, or of other unknowns, is ignored. */
 export function recalled(prior: Belief, learned: Learned | undefined, since: SinceThen): Belief {
 	const {layout} = prior;
 	if (!learned || learned.strings !== layout.strings) return prior;
 	const entries = lastingEntries(layout);
+	if (!fits(learned, entries.length)) return prior;
 	const mean = Float64Array.from(prior.mean);
 	const covariance = prior.covariance.clone();
 	for (const [row, at] of entries.entries()) {
@@ -65,6 +66,11 @@ export function recalled(prior: Belief, learned: Learned | undefined, since: Sin
 	const {rival: _, ...plain} = prior;
 	const floating = atRest({...plain, mean, covariance});
 	return prior.rival ? withRival(floating) : floating;
+}
+
+/** A memory from a time when other things were remembered is no memory. */
+function fits({mean, covariance}: Learned, size: number): boolean {
+	return mean.length === size && covariance.length === size && covariance.every(row => row.length === size);
 }
 
 /** Judgement: what a few weeks, a new packet of the same strings or other springs change. */

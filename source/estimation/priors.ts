@@ -59,6 +59,8 @@ export const priorSd = {
 export const noise = {
 	/** Tuner and pluck, cents. */
 	readingCents: 0.5,
+	/** Where a hand stops turning, cents. */
+	handCents: 0.7,
 	/** Tail height, metres. */
 	tailM: 0.00012,
 	/** Claw screws, turns are set to this, metres of advance. */

@@ -1,5 +1,6 @@
 import type {Belief} from '../estimation/belief.ts';
 import {dot, type Propagated, propagated} from '../estimation/gaussian.ts';
+import {sdOf} from '../estimation/hands.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
 import {unmodelledCents} from './forecast.ts';
@@ -54,7 +55,13 @@ const worthwhileGain = 0.012;
  *
  * @param readsSinceTouch How often each string was read since anything was last adjusted.
  */
-export function planTuning(belief: Belief, goal: TuningGoal, readsSinceTouch: readonly number[]): TuningPlan {
+export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: readonly number[]): TuningPlan {
+	// Tuner and hand as they have shown themselves so far.
+	const goal = {
+		...wanted,
+		readingCents: sdOf(belief.hands.reading).mean,
+		handCents: sdOf(belief.hands.stopping).mean,
+	};
 	const now = propagated(belief, x => centsOf(belief, x));
 	const sounding = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
 	const unread = sounding.find(index => {
@@ -165,7 +172,7 @@ function proofOrDone(
 	const errors = sounding.map(index => {
 		const {mean, sd} = now[index] ?? {mean: 0, sd: 1e3};
 		// However often it is plucked, a tuner and a string are not surer than this; a new string goes on giving.
-		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2, belief.strings[index]!.newness)};
+		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2, 1.5 * belief.strings[index]!.newness)};
 		return {index, error, probability: probabilityWithin(error, goal.toleranceCents)};
 	});
 	const doubtful = errors

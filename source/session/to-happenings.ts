@@ -39,7 +39,7 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 			return [{kind: 'pulled', index: indexOf(fact.string)}];
 		case 'PegTurned':
 		case 'FineTunerTurned':
-			return [{kind: 'turned', index: indexOf(fact.string)}];
+			return [{kind: 'turned', index: indexOf(fact.string), ...aimOf(fact, then, now)}];
 		case 'PitchRead': {
 			const index = indexOf(fact.string);
 			const was = then.strings[index];
@@ -69,6 +69,18 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 			throw new RangeError(`happeningsOf: expected a known type of fact, got ${JSON.stringify(unhandled)}`);
 		}
 	}
+}
+
+/** Where the hand meant to stop; none if the target was changed since. */
+function aimOf(
+	{string, untilCents}: Fact & {type: 'PegTurned' | 'FineTunerTurned'},
+	then: InstrumentSheet,
+	now: InstrumentSheet,
+): {aimCents: number} | Record<never, never> {
+	const was = then.strings[indexOf(string)];
+	const is = now.strings[indexOf(string)];
+	const isSame = was && is && targetHzOf(was, then.referenceAHz) === targetHzOf(is, now.referenceAHz);
+	return untilCents !== undefined && isSame ? {aimCents: untilCents} : {};
 }
 
 /** Strings count from 1, the belief's rows from 0. */

@@ -61,7 +61,7 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 			}
 
 			adjustments++;
-			belief = learn(belief, {kind: 'turned', index: next.index});
+			belief = learn(belief, {kind: 'turned', index: next.index, aimCents: next.aim.mean});
 			reads = reads.map(() => 0);
 		}
 
