@@ -5,11 +5,16 @@ import {drawGuitar, type Start} from '../../source/practice/index.ts';
 import {nines, sevens} from '../../source/practice/ensembles.ts';
 import {openCents} from '../../source/practice/sound.ts';
 import {firstBelief} from '../bench/first-belief.ts';
+import {goRound} from '../bench/other-ways.ts';
 import {guidedPass} from '../bench/tool-pass.ts';
+
+function guitarOf(start: Start, seed: number) {
+	return drawGuitar(rngFrom(seed, 1), (seed % 2 ? nines : sevens).spec, {start});
+}
 
 /** Seeds of their own: the benchmark's start at 10 000. */
 function passOf(start: Start, seed: number) {
-	const guitar = drawGuitar(rngFrom(seed, 1), (seed % 2 ? nines : sevens).spec, {start});
+	const guitar = guitarOf(start, seed);
 	const isNew = start === 'slack' || start === 'new-gauge';
 	return guidedPass(rngFrom(seed, 2), guitar, firstBelief(guitar, isNew, start === 'slack'), usualGoal);
 }
@@ -22,13 +27,18 @@ describe.each(['drift', 'whole-tone-flat', 'new-gauge', 'slack'] as const)('guid
 	test('the pass ends, with every string near enough by the hidden truth', () => {
 		for (const {finished, guitar} of passes) {
 			expect(finished).toBe(true);
-			// A tenth of a cent beyond what is asked for one string in a hundred: here none may be half a cent off.
+			// Asked for is 2; one string in some hundreds ends a few tenths outside.
 			for (const index of guitar.strings.keys()) expect(Math.abs(openCents(guitar, index)!)).toBeLessThan(2.5);
 		}
 	});
 
-	test('it takes far fewer turns than three for every string', () => {
-		for (const {adjustments, guitar} of passes) expect(adjustments).toBeLessThan(3 * guitar.strings.length);
+	test('it takes less than two thirds of the turns that going round takes on the same guitars', () => {
+		const turns = passes.reduce((sum, {adjustments}) => sum + adjustments, 0);
+		const round = seeds.reduce(
+			(sum, seed) => sum + goRound(rngFrom(seed, 3), guitarOf(start, seed), usualGoal).adjustments,
+			0,
+		);
+		expect(turns / round).toBeLessThan(0.67);
 	});
 
 	test('no plain string is brought beyond 80 % of its minimum strength', () => {
