@@ -71,15 +71,33 @@ export class IntonationBench {
 		this.#store(does.deeds);
 	}
 
-	/** Turns and plucks until nothing but saddles is asked about, the tuner showing what was asked for. */
+	/** Turns and plucks until nothing but saddles is asked about: turned as asked, plucked as it would be. */
 	bringUp(): void {
 		for (let steps = 0; /^(Turn|Pluck|Take the support)/.test(this.task.headline); steps++) {
 			if (steps > 60) throw new Error(`still at: ${this.task.headline}`);
 			const {act, string} = this.task;
 			if (act?.kind === 'turn') this.type(act.toCents.toFixed(1));
 			else if (act?.kind === 'unsupport') this.type('');
-			else this.type((this.bench.strings[string! - 1]!.now?.mean ?? 0).toFixed(1));
+			else this.type(this.#plucked(string!));
 		}
+	}
+
+	/** Strings stand at pitch unless one is slack: then they stand where they are believed to. */
+	#plucked(string: StringNumber): string {
+		const cents = this.bench.strings[string - 1]!.now?.mean ?? 0;
+		return Math.abs(cents) > 20 ? cents.toFixed(1) : '0';
+	}
+
+	/** Harmonics as asked, then the fretted 12th once; whatever else has to be tuned first is tuned. */
+	sound(harmonic: string, fretted: string): void {
+		for (let steps = 0; steps < 12; steps++) {
+			this.bringUp();
+			const isHarmonic = this.task.headline.includes('harmonic');
+			if (!isHarmonic && !/^(Press|Lift the finger)/.test(this.task.headline)) break;
+			this.type(isHarmonic ? harmonic : fretted);
+			if (!isHarmonic) break;
+		}
+		this.bringUp();
 	}
 
 	#store(deeds: readonly Deed[]): void {

@@ -32,6 +32,19 @@ async function bringUp(program: Program): Promise<string> {
 	return screen;
 }
 
+/** Harmonics as asked, then the fretted 12th once; whatever else has to be tuned first is tuned. */
+async function sound(program: Program, harmonic: string, fretted: string): Promise<string> {
+	for (let steps = 0; steps < 12; steps++) {
+		const task = asked(await bringUp(program));
+		const isHarmonic = task.includes('12th-fret harmonic');
+		if (!isHarmonic && !/press string 3/i.test(task)) break;
+		await answer(program, `${isHarmonic ? harmonic : fretted}\r`);
+		if (!isHarmonic) break;
+	}
+
+	return bringUp(program);
+}
+
 test('a saddle that creeps, typed on the screen: one move, a contradiction, a check, its name', async () => {
 	const program = await atIntonate();
 	expect(asked(await answer(program, '0 0\r'))).toContain('Press string 3 (G3) at the 12th fret');
@@ -48,13 +61,13 @@ test('a saddle that creeps, typed on the screen: one move, a contradiction, a ch
 	program.press(...'2.2 forward'.split('').map(() => 'backspace'));
 	await answer(program, '\r');
 
-	expect(asked(await bringUp(program))).toContain('Sound the 12th-fret harmonic of string 3');
-	await answer(program, '0 0.1\r');
-	const doubt = asked(await answer(program, '+4.1 +4.9\r'));
+	const doubt = asked(await sound(program, '0 0.1', '+4.1 +4.9'));
 	expect(doubt).toContain('Press string 3 (G3) lightly at the 12th fret');
 	expect(doubt).toContain('perhaps the saddle crept towards the neck; tighten its screw');
-	await answer(program, '4.4 4.5\r');
-	const again = await answer(program, '0.1 0\r');
+	let again = program.screen();
+	for (let times = 0; times < 4 && !asked(again).startsWith('Slacken'); times++) {
+		again = await sound(program, '0 0.1', '4.4 4.5');
+	}
 	expect(asked(again)).toContain('Slacken string 3');
 	expect(again).toContain('the saddle crept towards the neck; tighten its screw');
 	program.press('q');
