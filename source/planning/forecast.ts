@@ -1,7 +1,7 @@
 import {type Belief, levelRad, slackPull} from '../estimation/belief.ts';
 import {propagated} from '../estimation/gaussian.ts';
 import {held, only, type Pose, poseOf} from '../estimation/hold.ts';
-import {withClaw} from '../estimation/learn.ts';
+import {withClaw} from '../estimation/deeds.ts';
 import {noise} from '../estimation/priors.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {centsAt} from './landing.ts';

@@ -1,8 +1,9 @@
 import {describe, expect, test} from 'vitest';
 import {rngFrom} from '../../source/numeric/rng.ts';
+import {learn} from '../../source/estimation/learn.ts';
 import {usualGoal} from '../../source/planning/goal.ts';
-import {drawGuitar, type Start} from '../../source/practice/index.ts';
-import {nines, sevens} from '../../source/practice/ensembles.ts';
+import {drawGuitar, placeSupport, type Start} from '../../source/practice/index.ts';
+import {eights, nines, sevens} from '../../source/practice/ensembles.ts';
 import {openCents} from '../../source/practice/sound.ts';
 import {firstBelief} from '../bench/first-belief.ts';
 import {goRound} from '../bench/other-ways.ts';
@@ -50,5 +51,32 @@ describe.each(['drift', 'whole-tone-flat', 'new-gauge', 'slack'] as const)('guid
 		const within = shifts.filter(shift => Math.abs(shift.true - shift.predicted) <= 1.645 * shift.sd).length;
 		// 90 % claimed; some two hundred moves that are not independent of each other.
 		expect(within / shifts.length).toBeGreaterThan(0.75);
+	});
+});
+
+describe('with the nut locked, by fine tuners', () => {
+	test('the same advice brings eight and six strings home that are a few cents off', () => {
+		for (const [seed, {spec}] of [nines, eights].entries()) {
+			const guitar = drawGuitar(rngFrom(seed, 11), spec, {start: 'intonation-off', nut: 'locked'});
+			const {finished, guitar: after} = guidedPass(
+				rngFrom(seed, 12),
+				guitar,
+				firstBelief(guitar, false, false),
+				usualGoal,
+			);
+			expect(finished).toBe(true);
+			for (const index of after.strings.keys()) expect(Math.abs(openCents(after, index)!)).toBeLessThan(2.5);
+		}
+	});
+});
+
+describe('on a support', () => {
+	test('every string is turned once at most beyond what the hand misses', () => {
+		const free = drawGuitar(rngFrom(5, 11), nines.spec, {start: 'whole-tone-flat'});
+		const guitar = placeSupport(free);
+		const belief = learn(firstBelief(free, false, false), {kind: 'support-in'});
+		const {finished, adjustments} = guidedPass(rngFrom(5, 12), guitar, belief, usualGoal);
+		expect(finished).toBe(true);
+		expect(adjustments).toBeLessThanOrEqual(guitar.strings.length + 2);
 	});
 });

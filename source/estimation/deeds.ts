@@ -1,0 +1,110 @@
+import type {Matrix} from 'ml-matrix';
+import {type Belief, nominalMomentNm, nominalRateNmPerRad, slackPull, type StringStatus} from './belief.ts';
+import {forgotten, replaced} from './gaussian.ts';
+import {moved} from './moving.ts';
+import {noise, nominal} from './priors.ts';
+import {linearisedAngle} from './reading-model.ts';
+import {pullPerCent, touched, withStatus} from './settling.ts';
+
+/** A turn is only noted: how far it went, and what the others did meanwhile, comes out of the reading after it. */
+export function turned(belief: Belief, index: number, aimCents: number | undefined): Belief {
+	return withStatus(belief, index, {
+		on: 'sounding',
+		turnedUnread: true,
+		aimCents,
+		adrift: false,
+		newness: belief.strings[index]!.newness * 0.75,
+	});
+}
+
+/** The arm has been moved and let go: friction may hold either way. */
+export function armMoved(belief: Belief): Belief {
+	const covariance = belief.covariance.clone();
+	const {balance, friction} = belief.layout;
+	covariance.set(balance, balance, covariance.get(balance, balance) + (0.6 * belief.mean[friction]!) ** 2);
+	return {...belief, covariance, lean: 0, strings: belief.strings.map(status => ({...status, play: 0.5}))};
+}
+
+export function letOff(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
+	const at = belief.layout.pull(index);
+	const after = withStatus(belief, index, {turnedUnread: false, adrift: false, ...change});
+	const there = moved(belief, after, {
+		settings: x => {
+			const y = Float64Array.from(x);
+			y[at] = slackPull;
+			return y;
+		},
+	});
+	return {...there, covariance: forgotten(there.covariance, at, 0.01)};
+}
+
+/** Claw screws advanced: level and as-it-came-in rise together. */
+export function clawTurned(belief: Belief, advanceM: number): Belief {
+	const settings = (x: Float64Array): Float64Array => withClaw(belief, x, advanceM);
+	const rise = settings(belief.mean)[belief.layout.balance]! - belief.mean[belief.layout.balance]!;
+	const there = moved(belief, belief, {settings});
+	const sd = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
+	const covariance = there.covariance.clone();
+	addCommon(covariance, [belief.layout.balance, belief.layout.home], sd * sd);
+	return {...there, covariance};
+}
+
+/** A guess at the unknowns after the claw screws were advanced, metres. */
+export function withClaw({layout, model}: Belief, x: ArrayLike<number>, advanceM: number): Float64Array {
+	const rise =
+		((advanceM * nominalRateNmPerRad(model)) / (nominal.springArmM * nominalMomentNm(model))) *
+		Math.exp(x[layout.rate]! + x[layout.arm]! - x[layout.springArm]!);
+	const y = Float64Array.from(x);
+	y[layout.balance]! += rise;
+	y[layout.home]! += rise;
+	return y;
+}
+
+/** The same unknown error in several entries at once. */
+function addCommon(covariance: Matrix, entries: readonly number[], variance: number): void {
+	for (const row of entries) {
+		for (const column of entries) covariance.set(row, column, covariance.get(row, column) + variance);
+	}
+}
+
+export function springsChanged(belief: Belief, springs: number): Belief {
+	const {layout, model} = belief;
+	const share = springs / model.springs;
+	const there = moved(
+		belief,
+		{...belief, model: {...model, springs}},
+		{
+			settings: x => {
+				const y = Float64Array.from(x);
+				for (const at of [layout.balance, layout.home]) y[at] = (1 + y[at]!) * share - 1;
+				return y;
+			},
+		},
+	);
+	const covariance = there.covariance.clone();
+	addCommon(covariance, [layout.balance, layout.home], 0.1 ** 2);
+	addCommon(covariance, [layout.rate], 0.1 ** 2);
+	return {...there, covariance};
+}
+
+export function supported(belief: Belief): Belief {
+	const {value, gradient} = linearisedAngle(belief, belief.mean);
+	const mean = Float64Array.from(belief.mean);
+	mean[belief.layout.support] = value;
+	const covariance = replaced(belief.covariance, belief.layout.support, gradient, 0.004 ** 2);
+	return {...belief, mean, covariance, blocked: true};
+}
+
+/** Locking or opening the nut keeps the wire in front of it, but for what the clamp presses out of line. */
+export function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {
+	if (nut === belief.nut) return belief;
+	const {layout} = belief;
+	const covariance = belief.covariance.clone();
+	for (const [index, {on}] of belief.strings.entries()) {
+		const at = layout.pull(index);
+		if (on === 'sounding') covariance.set(at, at, covariance.get(at, at) + (noise.clampCents * pullPerCent) ** 2);
+	}
+
+	const strings = belief.strings.map(status => ({...status, play: 0.5}));
+	return touched({...belief, nut, covariance, strings}, undefined);
+}
