@@ -19,8 +19,12 @@ export function tunerShows(row: StringRow, cents: number, bench: Bench): string 
 	return `${name} ${formatCents((midi - nearest) * 100, 0)}`;
 }
 
+/** Further off than this a string is hardly tight, and no tuner names it. */
+const namedWithinCents = 1200;
+
 /** `+23`, or `+112 (F2 +12)` when the tuner will name another note. */
 export function aimShown(row: StringRow, cents: number, bench: Bench): string {
-	const shown = centsShown(cents);
-	return Math.abs(cents) < 50 ? `${shown} cents` : `${shown} cents (${tunerShows(row, cents, bench)})`;
+	const shown = `${centsShown(cents)} cents`;
+	const away = Math.abs(cents);
+	return away < 50 || away > namedWithinCents ? shown : `${shown} (${tunerShows(row, cents, bench)})`;
 }
