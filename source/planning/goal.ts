@@ -34,6 +34,6 @@ export function strictnessOf({toleranceCents, readingCents, handCents}: TuningGo
 		costOfMiss: 14 * room ** 2,
 		proof: 0.98 - 0.46 * (1 - room),
 		mostRepeats: Math.round(1 + 3 * room ** 2),
-		hearAgainCents: room < 0.9 ? 1.3 * readingCents : 0,
+		hearAgainCents: room < 0.9 ? 1.1 * readingCents : 0,
 	};
 }

@@ -81,13 +81,13 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 	const turnedSd = Math.hypot(goal.handCents, goal.readingCents);
 	const cost = (ends: readonly number[]): number => {
 		let misses = 0;
-		for (const end of ends) misses += 1 - probabilityWithin({mean: end, sd: turnedSd}, goal.toleranceCents);
+		for (const end of ends) misses += missOf({mean: end, sd: turnedSd}, goal.toleranceCents);
 		for (const [row, at] of leftAt.entries()) {
 			let mean = start[at]!;
 			for (const [column, end] of ends.entries())
 				mean += (follow?.get(row, column) ?? 0) * (end - start[turnedAt[column]!]!);
 			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2, 1.5 * newness[at]!);
-			misses += 1 - probabilityWithin({mean, sd}, goal.toleranceCents);
+			misses += missOf({mean, sd}, goal.toleranceCents);
 		}
 
 		return chosen.length + strictnessOf(goal).costOfMiss * misses;
@@ -109,6 +109,11 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 
 	const endCents = now.map((_, index) => (chosen.includes(index) ? ends[chosen.indexOf(index)]! : 0));
 	return {todo: new Set(chosen), endCents, cost: least};
+}
+
+/** Chance of being out of tolerance, and more the further out: two tolerances off is twice as bad as one. */
+function missOf(error: Estimate, toleranceCents: number): number {
+	return 1 - probabilityWithin(error, toleranceCents) + Math.max(0, Math.abs(error.mean) / toleranceCents - 1);
 }
 
 function slopesAt(belief: Belief, x: Float64Array, sounding: readonly number[]): Matrix {
