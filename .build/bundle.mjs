@@ -17,15 +17,19 @@ export async function bundle({entry, outfile, minify = false}) {
 		legalComments: 'none',
 		define: {'process.env.NODE_ENV': '"production"'},
 		// Some packages inside the bundle still call require().
-		banner: {js: "import {createRequire as makeRequire} from 'node:module';const require = makeRequire(import.meta.url);"},
+		banner: {
+			js: "import {createRequire as makeRequire} from 'node:module';const require = makeRequire(import.meta.url);",
+		},
 		// Only wanted for debugging Ink itself; leaving it external breaks the start.
-		plugins: [{
-			name: 'no-devtools',
-			setup(b) {
-				b.onResolve({filter: /^react-devtools-core$/}, () => ({path: 'none', namespace: 'empty'}));
-				b.onLoad({filter: /.*/, namespace: 'empty'}, () => ({contents: 'export default {};'}));
+		plugins: [
+			{
+				name: 'no-devtools',
+				setup(b) {
+					b.onResolve({filter: /^react-devtools-core$/}, () => ({path: 'none', namespace: 'empty'}));
+					b.onLoad({filter: /.*/, namespace: 'empty'}, () => ({contents: 'export default {};'}));
+				},
 			},
-		}],
+		],
 		logLevel: 'warning',
 	});
 }
