@@ -64,30 +64,49 @@ function gatherFrom(
 ): CoarseTone & {readonly fitting: number} {
 	const total = lines.reduce((sum, l) => sum + l.amplitude ** 2, 0);
 	let law = start;
-	const taken: {readonly n: number; readonly line: Peak}[] = [];
+	let taken: Taken[] = [];
 	const top = lines.at(-1)?.hz ?? 0;
-	for (let n = 1; n <= 40; n++) {
-		const expectedHz = partialHz(law, n);
-		if (expectedHz > top + lineHalfWidthHz) break;
+	const take = (n: number, reachHz: number) => {
+		const line = strongestNear(lines, partialHz(law, n), Math.min(reachHz, 0.25 * law.idealHz));
+		if (line && taken.at(-1)?.line !== line) taken.push({n, line});
+	};
+
+	for (let n = 1; n <= highestPartial && partialHz(law, n) < top + lineHalfWidthHz; n++) {
 		// The guess may be out by 40 cents; later ones only by what stiffness can do beyond the last.
-		const reachHz = Math.min(
-			0.25 * law.idealHz,
-			Math.max(0.75 * lineHalfWidthHz, (taken.length < 2 ? 0.024 : 0.008) * expectedHz),
+		take(n, Math.max(0.75 * lineHalfWidthHz, (taken.length < 2 ? 0.024 : 0.008) * partialHz(law, n)));
+		law = lawThrough(taken, law, n >= stiffFrom);
+	}
+
+	// Once more around the law found: a line counts if it lies where the law puts it, not because it was met on the way.
+	const off = ({n, line}: Taken) => Math.abs(line.hz - partialHz(law, n)) / lineHalfWidthHz;
+	for (const within of [1, 0.5, 0.5]) {
+		law = lawThrough(
+			taken.filter(t => off(t) < within),
+			law,
+			true,
 		);
-		const line = strongestNear(lines, expectedHz, reachHz);
-		if (!line || taken.at(-1)?.line === line) continue;
-		taken.push({n, line});
-		law = lawThrough(taken, law);
+		taken = [];
+		for (let n = 1; n <= highestPartial && partialHz(law, n) < top + lineHalfWidthHz; n++)
+			take(n, within * lineHalfWidthHz);
 	}
 
 	const power = taken.reduce((sum, t) => sum + t.line.amplitude ** 2, 0);
 	// Square roots of amplitudes, so that the many weak partials have their say about stiffness.
-	const fitting = taken.reduce(
-		(sum, {n, line}) =>
-			sum + Math.sqrt(line.amplitude) / (1 + ((line.hz - partialHz(law, n)) / (0.25 * lineHalfWidthHz)) ** 2),
-		0,
-	);
+	const fitting = taken.reduce((sum, t) => sum + Math.sqrt(t.line.amplitude) / (1 + (off(t) / placedWithin) ** 2), 0);
 	return {law, explained: total > 0 ? power / total : 0, numbers: taken.map(t => t.n), fitting};
+}
+
+/** Higher partials are not looked for. */
+const highestPartial = 40;
+/** Below this partial stiffness hardly shows, and one line wrongly taken would be read as stiffness. */
+const stiffFrom = 8;
+
+/** How well lines are placed, in half widths, while the attack still glides. */
+const placedWithin = 0.12;
+
+interface Taken {
+	readonly n: number;
+	readonly line: Peak;
 }
 
 function strongestNear(lines: readonly Peak[], hz: number, reachHz: number): Peak | undefined {
@@ -107,9 +126,11 @@ function nearness(line: Peak, hz: number, reachHz: number): number {
 
 /**
  * Least squares of (f_n / n)² = f₀² + f₀² B n², linear in f₀² and f₀² B,
- * weighted by amplitude and by n (a line is placed equally well in Hz).
+ * weighted by amplitude and by n (a line is placed equally well in Hz); with
+ * the stiffness of `previous` kept where it cannot be told.
  */
-function lawThrough(taken: readonly {readonly n: number; readonly line: Peak}[], previous: PartialLaw): PartialLaw {
+function lawThrough(taken: readonly Taken[], previous: PartialLaw, isStiffnessFree: boolean): PartialLaw {
+	if (taken.length === 0) return previous;
 	let [s0, s1, s2, t0, t1] = [0, 0, 0, 0, 0];
 	for (const {n, line} of taken) {
 		const w = n ** 2 * Math.sqrt(line.amplitude);
@@ -122,15 +143,14 @@ function lawThrough(taken: readonly {readonly n: number; readonly line: Peak}[],
 		t1 += w * x * y;
 	}
 
-	if (taken.length >= 4) {
+	if (isStiffnessFree && taken.length >= 4) {
 		const determinant = s0 * s2 - s1 * s1;
 		const square = (s2 * t0 - s1 * t1) / determinant;
-		const slope = (s0 * t1 - s1 * t0) / determinant;
-		const stiffness = slope / square;
+		const stiffness = (s0 * t1 - s1 * t0) / determinant / square;
 		if (stiffness >= 0 && stiffness < stiffest) return {idealHz: Math.sqrt(square), stiffness};
 	}
 
-	// Too few, or nonsense: keep the stiffness, refit the pitch.
-	const {stiffness} = taken.length >= 4 ? {stiffness: 0} : previous;
+	// Too few, or nonsense: only the pitch is fitted.
+	const {stiffness} = previous;
 	return {idealHz: Math.sqrt(t0 / (s0 + stiffness * s1)), stiffness};
 }

@@ -14,6 +14,8 @@ const stillCents = 0.7;
 const stillLooks = 3;
 /** It has been turned when it stands this far from what was told, cents. */
 const turnedCents = 2;
+/** No peg is turned this far between two looks, cents: such a jump is another string, or an octave misheard, and says nothing. */
+const farthestStepCents = 120;
 /** A ring is followed down to this share of the pluck's level. */
 const faintest = 0.02;
 
@@ -37,6 +39,7 @@ export function followRing(listening: Listening, now: number, hints: HearingHint
 	}
 
 	const step = ring.hz === undefined ? Number.POSITIVE_INFINITY : Math.abs(centsBetween(live.hz, ring.hz));
+	if (ring.hz !== undefined && step > farthestStepCents) return rest({});
 	const steadyLooks = step < stillCents + 2 * Math.hypot(live.sdCents, ring.sdCents) ? ring.steadyLooks + 1 : 0;
 	const seen = {hz: live.hz, sdCents: live.sdCents, steadyLooks};
 	const moved = ring.toldHz === undefined ? Number.POSITIVE_INFINITY : Math.abs(centsBetween(live.hz, ring.toldHz));

@@ -109,7 +109,7 @@ for (const company of companies) {
 	console.log(
 		line(
 			'  samples lost',
-			these.filter(j => j.pluck.isBroken),
+			these.filter(j => j.pluck.loss),
 		),
 	);
 	console.log(

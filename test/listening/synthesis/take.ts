@@ -32,8 +32,14 @@ export interface TakenPluck {
 	readonly hz: number;
 	readonly tone: SyntheticTone;
 	readonly partials: readonly SyntheticPartial[];
-	/** Samples were lost in it. */
-	readonly isBroken: boolean;
+	readonly loss?: Loss;
+}
+
+/** Samples lost so long after the onset, filled with silence or cut out. */
+export interface Loss {
+	readonly afterS: number;
+	readonly lengthS: number;
+	readonly kind: 'zeros' | 'cut';
 }
 
 export interface Take {
@@ -112,13 +118,13 @@ export function drawTake(rng: Rng, {strings, company, spacingS, most = 99, isCle
 		}
 
 		const isBroken = rng.uniform() < 0.1 && !isClean;
-		if (isBroken)
-			dropouts.push({
-				atS: atS + between(rng, 0.1, 0.7),
-				lengthS: betweenLog(rng, 0.002, 0.02),
-				kind: oneOf(rng, ['zeros', 'cut']),
-			});
-		return {string: string.place.string, way, atS, law, hz: partialHz(law, 1), tone, position, isBroken};
+		const afterS = isBroken ? between(rng, 0.1, 0.7) : 0;
+		const loss: Loss | undefined = isBroken
+			? {afterS, lengthS: betweenLog(rng, 0.002, 0.02), kind: oneOf(rng, ['zeros', 'cut'])}
+			: undefined;
+		if (loss) dropouts.push({...loss, atS: atS + afterS});
+		const truth = {string: string.place.string, way, atS, law, hz: partialHz(law, 1), tone, position};
+		return loss ? {...truth, loss} : truth;
 	});
 
 	const scene: Scene = {
