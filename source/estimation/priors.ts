@@ -68,7 +68,7 @@ export const noise = {
 	/** Any touch lets the others settle a little: cents. */
 	touchCents: 0.14,
 	/** Share of a string's answer to the bridge that does not follow the model (how the nut holds, length behind it, uneven arms). */
-	travelShare: 0.02,
+	travelShare: 0.027,
 	/** What is left of friction at knife edge and nut in one movement, cents. */
 	stickCents: 0.17,
 	/** What friction at the knife edge does not repeat from one movement to the next, shares of itself. */

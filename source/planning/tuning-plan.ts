@@ -172,7 +172,7 @@ function proofOrDone(
 	const errors = sounding.map(index => {
 		const {mean, sd} = now[index] ?? {mean: 0, sd: 1e3};
 		// However often it is plucked, a tuner and a string are not surer than this; a new string goes on giving.
-		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2, 1.5 * belief.strings[index]!.newness)};
+		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2, 2.5 * belief.strings[index]!.newness)};
 		return {index, error, probability: probabilityWithin(error, goal.toleranceCents)};
 	});
 	const doubtful = errors

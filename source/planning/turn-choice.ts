@@ -86,7 +86,7 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 			let mean = start[at]!;
 			for (const [column, end] of ends.entries())
 				mean += (follow?.get(row, column) ?? 0) * (end - start[turnedAt[column]!]!);
-			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2, 1.5 * newness[at]!);
+			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2, 2.5 * newness[at]!);
 			misses += missOf({mean, sd}, goal.toleranceCents);
 		}
 
