@@ -67,7 +67,9 @@ describe.each(stories)('$name', story => {
 	// A tripwire: after a change that was meant, `npm run demo -- --update` writes the new lines.
 	test('prints what it printed before', () => {
 		const expected = readFileSync(`demo/expected/${story.name}.txt`, 'utf8');
-		expect(`${printed(story, playedOnce(story, story.seeds[0])).join('\n')}\n`).toBe(expected);
+		expect(`${printed(story, playedOnce(story, story.seeds[0])).join('\n')}\n`, 'npm run demo -- --update').toBe(
+			expected,
+		);
 	}, 120_000);
 
 	test('says that it is invented', () => {
