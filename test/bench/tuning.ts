@@ -96,13 +96,13 @@ const within = (outcomes: readonly Outcome[]): string =>
 
 function row(name: string, outcomes: readonly Outcome[], aim = ''): void {
 	const [median, most] = [0.5, 0.95].map(share => signed(quantile(overs(outcomes), share)));
-	console.log(`  ${name.padEnd(40)}${median}${most}${within(outcomes).padEnd(10)}${aim}`);
+	console.log(`  ${name.padEnd(42)}${median}${most}${within(outcomes).padEnd(10)}${aim}`);
 }
 
 function report(kind: Kind, count: number, seeds: readonly number[], withBounds: boolean): void {
 	const results = seeds.map(seed => resultOf(kind, seed));
 	console.log(`${kind.name} (${count} guitars)`);
-	console.log(`  ${'turns of a peg'.padEnd(40)}${'median'.padEnd(14)}${'95th'.padEnd(14)}${'all ±2'.padEnd(10)}aim`);
+	console.log(`  ${'turns of a peg'.padEnd(42)}${'median'.padEnd(14)}${'95th'.padEnd(14)}${'all ±2'.padEnd(10)}aim`);
 	row(
 		'the tool, instrument never seen',
 		results.map(({tool}) => tool),
@@ -151,7 +151,7 @@ function boundRows(kind: Kind, seeds: readonly number[]): void {
 	if (kind.isNew) row('strings that do not stretch in', run({stretchScale: 0}));
 	row('all of these', run({frictionScale: 0, handErrorCents: 0.05, tunerNoiseCents: 0.05, stretchScale: 0}));
 	row(
-		'instrument and strings known from before',
+		'the same strings and bridge, known before',
 		seeds.map(seed => {
 			const guitar = drawn(kind, seed, {});
 			const first = firstPass(kind, seed, guitar);
