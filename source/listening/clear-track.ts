@@ -1,15 +1,23 @@
 import {Matrix, solve} from 'ml-matrix';
 import type {PartialTrack} from './partial-tracks.ts';
 
-export const clearKnobs = {lines: 3, near: 1.6, over: 6, poly: 2, linePoly: 1};
+/** Lines taken away from one track at most. */
+const mostLines = 3;
+/** A line nearer to the partial than this is not told apart from it, turns over the whole stretch. */
+const nearestTurns = 1.6;
+/** How far a line must stand out of noise, in standard deviations. */
+const clearOfNoise = 6;
+/** Powers of time that the partial and a line may change with besides what is expected: decay, a glide not quite as fitted. */
+const partialPower = 2;
+const linePower = 1;
 
 /**
  * A partial's track without the strings that ring beside it.
  *
  * What is left after the partial itself (its expected phase, times a slow
  * polynomial) is searched for the strongest line; lines and partial are then
- * fitted together, and the lines taken away. Nearer than about one turn over
- * the whole stretch a line cannot be told from the partial and stays.
+ * fitted together, and the lines taken away. Nearer than about a turn and
+ * a half over the whole stretch a line cannot be told from the partial and stays.
  *
  * @param phase Expected phase of the partial per frame, rad.
  * @param noise Variance of a complex amplitude.
@@ -27,13 +35,13 @@ export function clearTrack(
 	const x = timesS.map(t => (t - middleS) / halfS);
 	const envelope = envelopeOf(track, x);
 	const columns: Complex[] = [];
-	for (let power = 0; power <= clearKnobs.poly; power++) columns.push(phasor(phase, x, power, envelope));
+	for (let power = 0; power <= partialPower; power++) columns.push(phasor(phase, x, power, envelope));
 	const lines: Complex[] = [];
-	for (let round = 0; round < clearKnobs.lines; round++) {
+	for (let round = 0; round < mostLines; round++) {
 		const left = without(track, [...columns, ...lines], columns.length + lines.length);
-		const line = strongestLine(left, phase, timesS, noise, clearKnobs.near / (2 * halfS));
+		const line = strongestLine(left, phase, timesS, noise, nearestTurns / (2 * halfS));
 		if (!line) break;
-		for (let power = 0; power <= clearKnobs.linePoly; power++) lines.push(phasor(line, x, power));
+		for (let power = 0; power <= linePower; power++) lines.push(phasor(line, x, power));
 	}
 
 	if (lines.length === 0) return track;
@@ -159,7 +167,7 @@ function strongestLine(
 	}
 
 	// Noise alone gives frames × variance × (looks per frame, about 2 to 3 for overlapping windows).
-	if (best < clearKnobs.over ** 2 * noise * frames * 2.5) return undefined;
+	if (best < clearOfNoise ** 2 * noise * frames * 2.5) return undefined;
 	const [before, after] = [power(bestHz - stepHz), power(bestHz + stepHz)];
 	const bend = before - 2 * best + after;
 	const hz = bestHz + (bend < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (before - after)) / bend)) * stepHz : 0);
