@@ -5,7 +5,20 @@ import {record} from '../../source/session/journal.ts';
 import {openStore} from '../../source/storage/store.ts';
 
 const [folder, id, most] = process.argv.slice(2);
-const print = (line: string) => writeSync(1, `${line}\n`);
+
+/** Straight to the pipe, so that what was said is true at any kill. A reader that is late leaves the pipe full (EAGAIN): wait. */
+function print(line: string): void {
+	let rest = Buffer.from(`${line}\n`);
+	while (rest.length > 0) {
+		try {
+			rest = rest.subarray(writeSync(1, rest));
+		} catch (error) {
+			if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error;
+			Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 5);
+		}
+	}
+}
+
 const opened = openStore({folder: folder!, now: () => Date.now()});
 if (!opened.ok) throw new Error(opened.said);
 const {store} = opened;
