@@ -59,9 +59,33 @@ export function saddleBeliefOf(
 	history: readonly SaddleHappening[],
 	usual: SaddleNoise,
 ): SaddleBelief {
-	let tale: Tale = {stay: firstStay(model, start, usual), moves: 0};
-	for (const happening of history) tale = after(model, tale, happening, usual);
-	return summary(model, tale, usual);
+	return saddleTeller(model, start, usual)(history);
+}
+
+/**
+ * `saddleBeliefOf` for many histories of one saddle, each mostly the one before
+ * with an end of its own: what they share is told once. Same beliefs. Happenings
+ * are the same when they are the same object.
+ */
+export function saddleTeller(
+	model: SaddleModel,
+	start: SaddleStart,
+	usual: SaddleNoise,
+): (history: readonly SaddleHappening[]) => SaddleBelief {
+	let told: readonly SaddleHappening[] = [];
+	/** One more than happenings: how things stood before each, and at the end. */
+	const tales: Tale[] = [{stay: firstStay(model, start, usual), moves: 0}];
+	let known: {readonly tale: Tale; readonly belief: SaddleBelief} | undefined;
+	return history => {
+		const fork = history.findIndex((happening, at) => happening !== told[at]);
+		const shared = fork < 0 ? history.length : fork;
+		tales.length = shared + 1;
+		for (const happening of history.slice(shared)) tales.push(after(model, tales.at(-1)!, happening, usual));
+		told = history;
+		const tale = tales.at(-1)!;
+		if (known?.tale !== tale) known = {tale, belief: summary(model, tale, usual)};
+		return known.belief;
+	};
 }
 
 function firstStay(model: SaddleModel, {positionMm, slopeRatio}: SaddleStart, noise: SaddleNoise): Stay {

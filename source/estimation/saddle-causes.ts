@@ -53,8 +53,9 @@ export function storiesOf(
 	moved: boolean,
 ): readonly {readonly cause: SaddleCause; readonly probability: number; readonly strand: Strand}[] {
 	const odds = moved ? oddsAfterMove : oddsUnmoved;
+	const telling = {...stay, stretches: stay.stretches.filter(saysSomething)};
 	const told = saddleCauses.flatMap(cause => {
-		const strands = strandsOf(cause, stay, noise);
+		const strands = strandsOf(cause, telling, noise);
 		if (odds[cause] === 0 || strands.length === 0) return [];
 		const strand = merged(strands);
 		return [{cause, logWeight: Math.log(odds[cause]) + strand.logWeight, strand}];
@@ -66,6 +67,12 @@ export function storiesOf(
 		strand,
 		probability: Math.exp(logWeight - top) / total,
 	}));
+}
+
+/** A pitch read once, nothing else beside it, fits every story alike. */
+function saysSomething(stretch: Stretch): boolean {
+	const [first] = stretch;
+	return stretch.length > 1 || (first !== undefined && (first.kind === 'measured' || first.how === 'fretted'));
 }
 
 function strandsOf(cause: SaddleCause, stay: Stay, noise: SaddleNoise): readonly Strand[] {

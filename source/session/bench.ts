@@ -173,8 +173,8 @@ export interface Forecast {
 /** Whole plan ahead: order and aims, and what moves what. */
 export interface Outlook {
 	readonly order: readonly {readonly string: StringNumber; readonly aimCents: Estimate}[];
-	/** Row = string touched, column = string moved, cents moved per +10 cents on the touched one (thinnest first). */
-	readonly movesPerTenCents: readonly (readonly Estimate[])[];
-	/** Worst error believed after each adjustment so far, cents. */
-	readonly worstAfterStep: readonly number[];
+	/** Error of every string as believed after each adjustment so far, cents, thinnest first; undefined while slack or never heard. */
+	readonly errorsAfterStep: readonly (readonly (number | undefined)[])[];
+	/** Row = string touched, column = string moved, cents moved per +10 cents on the touched one (thinnest first). Worked out when asked for. */
+	readonly movesPerTenCents: () => readonly (readonly Estimate[])[];
 }

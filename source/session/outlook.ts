@@ -2,6 +2,7 @@ import type {Learned} from '../estimation/memory.ts';
 import type {Belief} from '../estimation/belief.ts';
 import {only, holdCents} from '../estimation/hold.ts';
 import {stringNumbers} from '../music/string-number.ts';
+import type {Estimate} from '../numeric/estimate.ts';
 import {consequencesOf} from '../planning/forecast.ts';
 import {centsOf, endPlaces} from '../planning/landing.ts';
 import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
@@ -10,6 +11,7 @@ import {beliefOf} from './belief-of.ts';
 import {goalOf} from './bench-of.ts';
 import {stateOf} from './evolve.ts';
 import type {Fact, Story} from './facts.ts';
+import type {InstrumentSheet} from './sheet.ts';
 
 /** The plan ahead, what moves what, and how the errors shrank. Undefined parts are empty lists; see Outlook. */
 export function outlookOf(story: Story, learned?: Learned): Outlook {
@@ -24,36 +26,51 @@ const outlooks = new WeakMap<Story, {learned: Learned | undefined; outlook: Outl
 
 function derive(story: Story, learned: Learned | undefined): Outlook {
 	const {sheet} = stateOf(story);
-	if (!sheet) return {order: [], movesPerTenCents: [], worstAfterStep: []};
+	if (!sheet) return {order: [], errorsAfterStep: [], movesPerTenCents: () => []};
 	const belief = beliefOf(story, sheet, learned);
 	const plan = planTuning(
 		belief,
 		goalOf(sheet),
 		sheet.strings.map(() => 1),
 	);
+	let moves: ReturnType<Outlook['movesPerTenCents']> | undefined;
 	return {
 		order: orderOf(belief, plan),
-		movesPerTenCents: sheet.strings.map((_, index) => movesOfTenCents(belief, index)),
-		worstAfterStep: story.flatMap((fact, at) =>
-			isAdjustment(fact) || at === story.length - 1
-				? [worstCents(beliefOf(story.slice(0, at + 2), sheet, learned))]
-				: [],
+		errorsAfterStep: story.flatMap((fact, at) =>
+			isAdjustment(fact) ? [errorsOnce(story, Math.min(at + 1, story.length - 1), sheet, learned)] : [],
 		),
+		movesPerTenCents: () => {
+			moves ??= sheet.strings.map((_, index) => movesOfTenCents(belief, index));
+			return moves;
+		},
 	};
 }
+
+/** Errors once the fact at this place is known. A fact stands on the same facts for ever, so they are worked out once. */
+function errorsOnce(story: Story, at: number, sheet: InstrumentSheet, learned: Learned | undefined): Errors {
+	const ofSheet = errors.get(sheet);
+	const memory = ofSheet && ofSheet.learned === learned ? ofSheet : {learned, byFact: new WeakMap<Fact, Errors>()};
+	errors.set(sheet, memory);
+	const fact = story[at]!;
+	const known = memory.byFact.get(fact) ?? errorsOf(beliefOf(story.slice(0, at + 1), sheet, learned));
+	memory.byFact.set(fact, known);
+	return known;
+}
+
+type Errors = Outlook['errorsAfterStep'][number];
+const errors = new WeakMap<
+	InstrumentSheet,
+	{readonly learned: Learned | undefined; readonly byFact: WeakMap<Fact, Errors>}
+>();
 
 function isAdjustment({type}: Fact): boolean {
 	return type === 'PegTurned' || type === 'FineTunerTurned' || type === 'ClawTurned';
 }
 
-/** Largest error believed among the strings heard so far, cents. */
-function worstCents(belief: Belief): number {
+/** What every string heard so far is believed to be off by, cents. */
+function errorsOf(belief: Belief): Errors {
 	const cents = centsOf(belief, belief.mean);
-	return cents.reduce(
-		(worst: number, each, index) =>
-			each !== undefined && belief.strings[index]!.everRead ? Math.max(worst, Math.abs(each)) : worst,
-		0,
-	);
+	return cents.map((each, index) => (belief.strings[index]!.everRead ? each : undefined));
 }
 
 /** Every turn still to come, the aims as they will be once those before are done. */
@@ -71,7 +88,7 @@ function orderOf(belief: Belief, plan: TuningPlan): Outlook['order'] {
 }
 
 /** Cents that every string moves when one is turned up by ten, from where they stand. */
-function movesOfTenCents(belief: Belief, index: number): Outlook['movesPerTenCents'][number] {
+function movesOfTenCents(belief: Belief, index: number): readonly Estimate[] {
 	const {on, everRead} = belief.strings[index]!;
 	const now = on === 'sounding' && everRead ? (centsOf(belief, belief.mean)[index] ?? 0) : undefined;
 	// A slack or unheard string is shown from pitch, where it will be.

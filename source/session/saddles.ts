@@ -1,5 +1,5 @@
 import {type Belief, bridgeOf} from '../estimation/belief.ts';
-import {type SaddleBelief, saddleBeliefOf} from '../estimation/saddle-belief.ts';
+import {type SaddleBelief, saddleTeller} from '../estimation/saddle-belief.ts';
 import {type SaddleHappening, usualSaddleNoise} from '../estimation/saddle-history.ts';
 import {type SaddleModel, saddleModelOf} from '../estimation/saddle-model.ts';
 import type {StringNumber} from '../music/string-number.ts';
@@ -81,17 +81,51 @@ export function saddleBeliefFor(
 	belief: Belief,
 	string: StringNumber,
 ): SaddleBelief {
+	return tellerFor(sheet, belief, string)(historyOf(story, string));
+}
+
+type Teller = (history: readonly SaddleHappening[]) => SaddleBelief;
+
+/** The last teller of every string of a sheet: it serves until the string's model changes. */
+const tellers = new WeakMap<InstrumentSheet, Map<StringNumber, {readonly key: string; readonly teller: Teller}>>();
+
+function tellerFor(sheet: InstrumentSheet, belief: Belief, string: StringNumber): Teller {
+	const ofSheet = tellers.get(sheet) ?? new Map<StringNumber, {readonly key: string; readonly teller: Teller}>();
+	tellers.set(sheet, ofSheet);
+	const support = supportOf(belief, string);
+	const key = JSON.stringify(support);
+	const known = ofSheet.get(string);
+	if (known?.key === key) return known.teller;
 	const {saddleMm} = sheet.strings[indexOf(string)]!;
-	return saddleBeliefOf(
-		saddleModelFor(sheet, belief, string),
-		saddleMm === undefined ? {} : {positionMm: saddleMm},
-		historyOf(story, string),
-		usualSaddleNoise,
-	);
+	const start = saddleMm === undefined ? {} : {positionMm: saddleMm};
+	const teller = saddleTeller(modelWith(sheet, string, support), start, usualSaddleNoise);
+	ofSheet.set(string, {key, teller});
+	return teller;
+}
+
+/** What of the bridge and the nut a fretted string feels. */
+interface Support {
+	readonly giveShare: number;
+	readonly extraLengthM: number;
+}
+
+/** A difference in give by half of this moves a fretted note by less than a fiftieth of a cent; finer ones are not told apart. */
+const giveStep = 0.002;
+
+function supportOf(belief: Belief, string: StringNumber): Support {
+	const share = belief.blocked ? 0 : giveShareOf(belief, indexOf(string));
+	return {
+		giveShare: Math.round(share / giveStep) * giveStep,
+		extraLengthM: belief.nut === 'open' ? belief.model.strings[indexOf(string)]!.behindNutM : 0,
+	};
 }
 
 /** The fretted-note model of one string as the sheet and the bridge's belief have it. */
 export function saddleModelFor(sheet: InstrumentSheet, belief: Belief, string: StringNumber): SaddleModel {
+	return modelWith(sheet, string, supportOf(belief, string));
+}
+
+function modelWith(sheet: InstrumentSheet, string: StringNumber, support: Support): SaddleModel {
 	const row = sheet.strings[indexOf(string)]!;
 	return saddleModelOf({
 		wire: wireOf(row),
@@ -99,8 +133,7 @@ export function saddleModelFor(sheet: InstrumentSheet, belief: Belief, string: S
 		scaleLengthM: sheet.scaleLengthMm / 1000,
 		actionM: (row.actionMm ?? sheet.actionMm) / 1000,
 		nutHeightM: sheet.nutHeightMm / 1000,
-		giveShare: belief.blocked ? 0 : giveShareOf(belief, indexOf(string)),
-		extraLengthM: belief.nut === 'open' ? belief.model.strings[indexOf(string)]!.behindNutM : 0,
+		...support,
 	});
 }
 
@@ -160,17 +193,29 @@ function isMisread(history: readonly SaddleHappening[], at: number): boolean {
 	);
 }
 
+const touched: SaddleHappening = {kind: 'touched'};
+const happenings = new WeakMap<Fact, SaddleHappening>();
+
+/** What a fact is for one string's saddle: the same object every time. */
 function happeningOf(fact: Fact, string: StringNumber): SaddleHappening | undefined {
+	const happening = translated(fact, string);
+	if (happening === undefined || happening.kind === 'touched') return happening && touched;
+	const known = happenings.get(fact);
+	if (known === undefined) happenings.set(fact, happening);
+	return known ?? happening;
+}
+
+function translated(fact: Fact, string: StringNumber): SaddleHappening | undefined {
 	switch (fact.type) {
 		case 'PitchRead':
 			if (fact.string !== string || (fact.fret ?? 12) !== 12) return undefined;
 			return {kind: 'read', how: fact.how, cents: fact.cents};
 		case 'SaddleMoved':
-			return fact.string === string ? {kind: 'moved', travelMm: fact.travelMm} : {kind: 'touched'};
+			return fact.string === string ? {kind: 'moved', travelMm: fact.travelMm} : touched;
 		case 'SaddleMeasured':
 			return fact.string === string ? {kind: 'measured', positionMm: fact.positionMm} : undefined;
 		case 'StringFitted':
-			return fact.string === string ? {kind: 'restrung'} : {kind: 'touched'};
+			return fact.string === string ? {kind: 'restrung'} : touched;
 		case 'PegTurned':
 		case 'FineTunerTurned':
 		case 'FineTunersCentred':
@@ -185,7 +230,7 @@ function happeningOf(fact: Fact, string: StringNumber): SaddleHappening | undefi
 		case 'SupportPlaced':
 		case 'SupportRemoved':
 		case 'ArmMoved':
-			return {kind: 'touched'};
+			return touched;
 		default:
 			return undefined;
 	}

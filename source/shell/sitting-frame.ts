@@ -6,7 +6,8 @@ import {entryLine} from './entry-line.ts';
 import {forecastLines} from './forecast-lines.ts';
 import {headerLine, taskLines, trailLine} from './head-lines.ts';
 import {cautionRows, howLines} from './how-lines.ts';
-import {orderLines, worstLines} from './outlook-lines.ts';
+import {errorHistoryLines} from './error-history.ts';
+import {orderLines} from './outlook-lines.ts';
 import {overlayLines, recentLines} from './overlay-lines.ts';
 import {wayOf} from './place.ts';
 import {plateLine} from './plate-line.ts';
@@ -192,5 +193,5 @@ function sideLines(sitting: Sitting, seen: Seen, ports: Ports, {side}: Regions, 
 
 function outlookBlock(sitting: Sitting, {bench}: Seen, ports: Ports, width: number, glyphs: Glyphs): readonly Line[] {
 	const outlook = ports.outlookOf(sitting.journal.story, sitting.learned);
-	return [...orderLines(outlook, bench), blank, ...worstLines(outlook, width, glyphs), blank];
+	return [...orderLines(outlook, bench), blank, ...errorHistoryLines(outlook, bench, {width, glyphs}), blank];
 }

@@ -1,7 +1,7 @@
 import type {Estimate} from '../numeric/estimate.ts';
 import {halfWidth} from '../units/spread.ts';
 import type {Glyphs} from './glyphs.ts';
-import {type Line, type Span, span} from './line.ts';
+import {type Line, merged, type Span, span} from './line.ts';
 import type {Meaning} from './theme.ts';
 
 /** Cents at which the last rung of either side is reached; further out, an arrow takes its place. */
@@ -64,17 +64,5 @@ export function centsBar({
 		});
 
 	const post = within ? span(glyphs.postGood, 'good') : span(glyphs.post, 'quiet');
-	return merge([...side(-1).toReversed(), post, ...side(1)]);
-}
-
-/** Neighbours of one meaning become one span: fewer colour codes on the wire. */
-function merge(pieces: readonly Span[]): Line {
-	const merged: Span[] = [];
-	for (const piece of pieces) {
-		const last = merged.at(-1);
-		if (last?.as === piece.as) merged[merged.length - 1] = span(last.text + piece.text, piece.as);
-		else merged.push(piece);
-	}
-
-	return merged;
+	return merged([...side(-1).toReversed(), post, ...side(1)]);
 }

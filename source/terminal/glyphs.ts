@@ -21,6 +21,9 @@ const table = {
 	beyondFlat: ['◄', '<'],
 	beyondSharp: ['►', '>'],
 	aim: ['◇', 'o'],
+	/** A column's heights, low to high, one character each. */
+	levels: ['▁▂▃▄▅▆▇█', '.:-=+*#@'],
+	atHome: ['·', ','],
 	rule: ['─', '-'],
 	full: ['▰', '#'],
 	empty: ['▱', '-'],

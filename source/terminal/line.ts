@@ -29,6 +29,18 @@ export function textOf(content: Line): string {
 	return content.map(({text}) => text).join('');
 }
 
+/** Neighbours of one meaning become one span: fewer colour codes on the wire. */
+export function merged(pieces: readonly Span[]): Line {
+	const spans: Span[] = [];
+	for (const piece of pieces) {
+		const last = spans.at(-1);
+		if (last?.as === piece.as) spans[spans.length - 1] = span(last.text + piece.text, piece.as);
+		else spans.push(piece);
+	}
+
+	return spans;
+}
+
 /** Cuts a line to `width` cells; the last span that does not fit ends in `mark`. */
 export function cutLine(content: Line, width: number, mark = '…'): Line {
 	if (widthOf(content) <= width) return content;

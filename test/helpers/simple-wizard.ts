@@ -26,8 +26,8 @@ export function simplePorts(options: {readonly strings?: 6 | 7 | 8; readonly sta
 		benchOf: simpleBench,
 		outlookOf: () => ({
 			order: [{string: 2, aimCents: {mean: 12, sd: 1}}],
-			movesPerTenCents: stringsOf(sheet.strings.length).map(() => sheet.strings.map(() => ({mean: -2, sd: 0.2}))),
-			worstAfterStep: [40, 20, 5],
+			movesPerTenCents: () => stringsOf(sheet.strings.length).map(() => sheet.strings.map(() => ({mean: -2, sd: 0.2}))),
+			errorsAfterStep: [40, -20, 0.5].map(cents => sheet.strings.map((_, index) => (index === 0 ? undefined : cents))),
 		}),
 		lessonOf: story => ({strings: sheet.strings.length, mean: [story.length], covariance: [[1]]}),
 		decide: deeds =>
