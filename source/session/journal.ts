@@ -24,7 +24,21 @@ export function record(journal: Journal, deeds: readonly Deed[], now: number): J
 	if (deeds.length === 0) return journal;
 	const last = journal.story.at(-1);
 	const stamp: Stamp = {at: Math.max(now, last?.at ?? now), entry: (last?.entry ?? 0) + 1};
-	return {story: [...journal.story, ...deeds.map((deed): Fact => ({...stamp, ...deed}))], undone: []};
+	return {story: [...journal.story, ...deeds.map((deed): Fact => ({...stamp, ...withoutMinusZero(deed)}))], undone: []};
+}
+
+/**
+ * A zero with a sign ("-0" as typed, or what is left of a small number when
+ * it is rounded) would come back from the disk without it, and a story must be
+ * the same before and after. What has none comes back as the same object.
+ */
+function withoutMinusZero<Value>(value: Value): Value {
+	if (Object.is(value, -0)) return 0 as Value;
+	if (typeof value !== 'object' || value === null) return value;
+	const clean = Object.entries(value).map(([key, each]) => [key, each, withoutMinusZero(each)] as const);
+	if (clean.every(([, before, after]) => Object.is(before, after))) return value;
+	if (Array.isArray(value)) return clean.map(([, , after]) => after) as Value;
+	return Object.fromEntries(clean.map(([key, , after]) => [key, after])) as Value;
 }
 
 /** Withdraws the last entry; an empty story stays as it is. */

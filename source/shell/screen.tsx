@@ -1,5 +1,7 @@
-import {Text, useWindowSize} from 'ink';
-import {LookContext, type Look} from '../terminal/look.tsx';
+import {useWindowSize} from 'ink';
+import {wrapTo, wrapWords} from '../terminal/fit.ts';
+import {line} from '../terminal/line.ts';
+import {Lines, LookContext, type Look} from '../terminal/look.tsx';
 import {OpeningScreen} from './opening-screen.tsx';
 import type {Ports} from './ports.ts';
 import {regionsFor, smallest} from './regions.ts';
@@ -30,7 +32,10 @@ export function Sized({
 	readonly rows: number;
 }) {
 	if (wizard.screen === 'left') return null;
-	if (isTooSmall(columns, rows)) return <Text wrap="wrap">{tooSmall(columns, rows)}</Text>;
+	if (isTooSmall(columns, rows)) {
+		return <Lines lines={tooSmall(columns, rows).map(text => line(text))} width={columns} />;
+	}
+
 	if (wizard.screen === 'opening')
 		return <OpeningScreen opening={wizard} ports={ports} columns={columns} rows={rows} />;
 	const strings = seenBy(wizard, ports).bench.strings.length;
@@ -41,6 +46,16 @@ export function isTooSmall(columns: number, rows: number): boolean {
 	return columns < smallest.columns || rows < smallest.rows;
 }
 
-export function tooSmall(columns: number, rows: number): string {
-	return `This window is ${columns} x ${rows}; evenfloat needs ${smallest.columns} x ${smallest.rows}. Make it larger, or press q to leave. Nothing is lost.`;
+/** What a window says that is too small for the screen: the longest of these that it has room for. */
+export function tooSmall(columns: number, rows: number): readonly string[] {
+	const needs = `${smallest.columns} x ${smallest.rows}`;
+	const here = `This window is ${columns} x ${rows}`;
+	const said = [
+		`${here}; evenfloat needs ${needs}. Make it larger, or press q to leave. Nothing is lost.`,
+		`${here}, too small: ${needs}. q leaves.`,
+		`Too small; q leaves`,
+	];
+	const room = Math.max(1, rows - 1);
+	const fits = said.find(text => wrapWords(text, columns).length <= room);
+	return wrapTo(fits ?? said.at(-1)!, columns, room, '');
 }

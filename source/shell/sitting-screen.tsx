@@ -20,7 +20,7 @@ export function SittingScreen({
 	const {glyphs} = useLook();
 	const {bench, stage, task} = seenBy(sitting, ports);
 	const {above, panelHeight, below, side, cursor} = sittingFrame(sitting, ports, regions, glyphs);
-	const {width} = regions;
+	const {width, heights} = regions;
 	// The terminal's own cursor: screen magnifiers follow it.
 	useCursor().setCursorPosition({x: cursor.x + 1, y: cursor.y});
 	const Panel = stage?.Panel;
@@ -36,7 +36,13 @@ export function SittingScreen({
 				<Lines lines={below} width={width} />
 			</Box>
 			{regions.side ? (
-				<Box flexDirection="column" width={regions.side.width} marginLeft={2} marginTop={3} flexShrink={0}>
+				<Box
+					flexDirection="column"
+					width={regions.side.width}
+					marginLeft={2}
+					marginTop={heights.header + heights.trail + 1}
+					flexShrink={0}
+				>
 					<Lines lines={side} width={regions.side.width} height={regions.side.height} />
 				</Box>
 			) : null}

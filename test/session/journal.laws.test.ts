@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import {expect, test} from 'vitest';
+import {defaultSheet} from '../../source/session/catalog/default-sheet.ts';
 import {evolve, stateOf} from '../../source/session/evolve.ts';
 import {emptyJournal, entryCount, isStartOf, record, redo, undo} from '../../source/session/journal.ts';
 import {initialState, type SessionState} from '../../source/session/state.ts';
@@ -101,4 +102,18 @@ test('no reading is older than its string has been touched, and plucks are never
 			}
 		}),
 	);
+});
+
+test('a zero has no sign in a story: what is stored comes back as it was', () => {
+	const sheet = {...defaultSheet(), plateWishMm: -0};
+	const deeds = [
+		{type: 'SheetFilled', sheet},
+		{type: 'PitchRead', string: 4, how: 'open', cents: -0, entered: '-0'},
+	] as const;
+	const {story} = record(emptyJournal, deeds, 1000);
+	expect(JSON.parse(JSON.stringify(story))).toEqual(story);
+	expect(story[1]).toMatchObject({cents: 0});
+	const plain = defaultSheet();
+	const [fact] = record(emptyJournal, [{type: 'SheetFilled', sheet: plain}], 0).story;
+	expect(fact?.type === 'SheetFilled' && fact.sheet).toBe(plain);
 });

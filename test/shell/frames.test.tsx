@@ -154,3 +154,28 @@ test('a window that is too small gets one sentence with both sizes', () => {
 	const {ports, wizards} = states(6);
 	expect(frame(wizards['the table'], ports, 50, 12).join(' ')).toContain('50 x 12; evenfloat needs 60 x 18');
 });
+
+test('wide and low, where the trail gives way: the side column keeps to its rows', () => {
+	for (const strings of [6, 7, 8] as const) {
+		const {ports, wizards} = states(strings);
+		for (const rows of [18, 19, 20, 21])
+			for (const wizard of Object.values(wizards))
+				expect(frame(wizard, ports, 173, rows).length).toBeLessThanOrEqual(rows - 1);
+	}
+});
+
+test.each([
+	[20, 5],
+	[20, 3],
+	[10, 2],
+	[59, 2],
+	[200, 2],
+	[3, 3],
+	[1, 1],
+])('even at %d x %d what is said stays inside the window', (columns, rows) => {
+	const {ports, wizards} = states(6);
+	const lines = frame(wizards['the table'], ports, columns, rows);
+	expect(lines.length).toBeLessThanOrEqual(Math.max(1, rows - 1));
+	for (const line of lines) expect(stringWidth(line)).toBeLessThanOrEqual(columns);
+	if (columns * (rows - 1) >= 20) expect(lines.join(' ')).toMatch(/q (to )?leave/);
+});
