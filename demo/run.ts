@@ -1,12 +1,13 @@
 import {mkdirSync, writeFileSync} from 'node:fs';
 import path from 'node:path';
+import {pictureSvg} from './picture.ts';
 import {printed} from './print.ts';
 import {stories} from './stories/index.ts';
 
 /**
  * `npm run demo` lists the stories and plays the first, `npm run demo NAME`
- * plays one, `npm run demo -- --update` writes what every story prints to
- * `demo/expected/`, for the tests to compare with.
+ * plays one, `npm run demo -- --update` writes what every story prints, and
+ * the picture of a screen, to `demo/expected/`, for the tests to compare with.
  */
 const [given] = process.argv.slice(2);
 
@@ -41,4 +42,7 @@ function update(): void {
 		writeFileSync(file, `${printed(story).join('\n')}\n`);
 		console.log(`written: ${file}`);
 	}
+	const picture = 'demo/expected/screen.svg';
+	writeFileSync(picture, pictureSvg());
+	console.log(`written: ${picture}`);
 }

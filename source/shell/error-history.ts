@@ -1,5 +1,5 @@
 import type {Bench, Outlook} from '../session/bench.ts';
-import {fitTo} from '../terminal/fit.ts';
+import {fitTo, wrapWords} from '../terminal/fit.ts';
 import type {Glyphs} from '../terminal/glyphs.ts';
 import {type Line, line, merged, type Span, span} from '../terminal/line.ts';
 import {formatCents} from '../units/cents.ts';
@@ -29,10 +29,10 @@ export function errorHistoryLines(
 				span(fitTo(last === undefined ? '' : formatCents(last), right, 'right')),
 			];
 		}),
-		line(
-			`${fitTo('', left)}turns ${first} to ${errorsAfterStep.length}; tall is far, ${glyphs.atHome} within tolerance; last: cents`,
-			'quiet',
-		),
+		...wrapWords(
+			`turns ${first} to ${errorsAfterStep.length}; tall is far, ${glyphs.atHome} within tolerance; last: cents`,
+			Math.max(20, width - left),
+		).map(row => line(`${fitTo('', left)}${row}`, 'quiet')),
 	];
 }
 
