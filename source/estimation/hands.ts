@@ -17,6 +17,8 @@ export interface Scatter {
 export interface Hands {
 	readonly reading: Scatter;
 	readonly stopping: Scatter;
+	/** Standard deviation of the newest reading if it was heard and not read off the tuner, cents; the next one will be like it. */
+	readonly heardCents?: number;
 }
 
 /** What was assumed counts as so many observations. */
@@ -25,6 +27,16 @@ const assumedCount = 12;
 const assumed = (sdCents: number): Scatter => ({count: assumedCount, sumOfSquares: assumedCount * sdCents ** 2});
 
 export const usualHands: Hands = {reading: assumed(noise.readingCents), stopping: assumed(noise.handCents)};
+
+/** How far a reading that was heard may be from the string's pitch, cents: its fit's own uncertainty, and what plucks differ. */
+export function heardSdCents(fitSdCents: number): number {
+	return Math.hypot(fitSdCents, noise.pluckCents);
+}
+
+/** Standard deviation of the next reading, cents: heard like the last, or read off the tuner. */
+export function readingSdCents({heardCents, reading}: Hands): number {
+	return heardCents ?? sdOf(reading).mean;
+}
 
 /** Standard deviation, cents, with its own spread. */
 export function sdOf({count, sumOfSquares}: Scatter): Estimate {

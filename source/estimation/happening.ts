@@ -5,8 +5,17 @@
 export type Happening =
 	/** A peg or fine tuner was turned; how far shows in the reading after it. `aimCents` if a hand meant to stop there. */
 	| {readonly kind: 'turned'; readonly index: number; readonly aimCents?: number}
-	/** Open pitch, cents of target, positive sharp; `sdCents` if better or worse known than usual. */
-	| {readonly kind: 'pitch'; readonly index: number; readonly cents: number; readonly sdCents?: number}
+	/**
+	 * Open pitch, cents of target, positive sharp; `sdCents` if better or worse known than usual; `heardSdCents`
+	 * of the fit alone if it was heard and not read off a tuner.
+	 */
+	| {
+			readonly kind: 'pitch';
+			readonly index: number;
+			readonly cents: number;
+			readonly sdCents?: number;
+			readonly heardSdCents?: number;
+	  }
 	/** Tail height above level, metres. */
 	| {readonly kind: 'tail'; readonly tailM: number}
 	/** Both claw screws advanced by this mean, metres, positive = tighter. */

@@ -2,7 +2,7 @@ import {Matrix} from 'ml-matrix';
 import {restAngleRad} from '../physics/bridge.ts';
 import {type Belief, bridgeOf, type StringStatus} from './belief.ts';
 import {forgotten, measured, propagated, spreadColumns, varianceAlong} from './gaussian.ts';
-import {afterMiss, sdOf} from './hands.ts';
+import {afterMiss, heardSdCents, sdOf} from './hands.ts';
 import type {Happening} from './happening.ts';
 import {holdCents, only} from './hold.ts';
 import {moved} from './moving.ts';
@@ -28,13 +28,23 @@ export function adrift(belief: Belief, except?: number): Belief {
 	return result;
 }
 
-export function heard(belief: Belief, index: number, cents: number, sdCents: number): Belief {
+type PitchHappening = Happening & {readonly kind: 'pitch'};
+
+/** Uncertainty of a reading, cents: its own if it was heard, else the tuner's as this one has shown itself. */
+export function sdOfReading({hands}: Belief, {sdCents, heardSdCents: fitSdCents}: PitchHappening): number {
+	if (fitSdCents !== undefined) return heardSdCents(fitSdCents);
+	return sdCents ?? sdOf(hands.reading).mean;
+}
+
+export function heard(belief: Belief, reading: PitchHappening): Belief {
+	const {index, cents} = reading;
+	const sdCents = sdOfReading(belief, reading);
 	const status = belief.strings[index]!;
 	const known = withStatus(belief, index, {on: 'sounding', everRead: true, turnedUnread: false, adrift: false});
 	const after =
 		status.turnedUnread && !status.adrift
 			? turnHeard(belief, known, index, cents, sdCents)
-			: plainlyHeard(status, known, index, cents, sdCents);
+			: plainlyHeard(status, known, {...reading, sdCents});
 	return status.newness === 0 ? after : settling(after, index, 1);
 }
 
@@ -48,7 +58,11 @@ function turnHeard(belief: Belief, known: Belief, index: number, cents: number, 
 	return moved(belief, {...known, hands: {...hands, stopping}}, {hold: {index, cents, sdCents}});
 }
 
-function plainlyHeard(status: StringStatus, known: Belief, index: number, cents: number, sdCents: number): Belief {
+function plainlyHeard(
+	status: StringStatus,
+	known: Belief,
+	{index, cents, sdCents, heardSdCents: fitSdCents}: PitchHappening & {readonly sdCents: number},
+): Belief {
 	const predict = (by: Belief, x: Float64Array) => linearisedCents(by, x, index);
 	if (status.everRead && !status.adrift && status.on === 'sounding') {
 		const foreseen = linearisedCents(known, known.mean, index);
@@ -56,7 +70,9 @@ function plainlyHeard(status: StringStatus, known: Belief, index: number, cents:
 		if (foreseen && (isOnStop(known) || Math.abs(cents - foreseen.value) > doubtedSpreads * sd!))
 			return surprised(known, index, cents, sdCents);
 		const {hands} = known;
-		const reading = foreseen
+		// What was heard says nothing of the tuner.
+		const isOfTuner = foreseen && fitSdCents === undefined;
+		const reading = isOfTuner
 			? afterMiss(hands.reading, cents - foreseen.value, sd! ** 2 - sdCents ** 2)
 			: hands.reading;
 		const surprises = surprisesFade * known.surprises;
@@ -175,7 +191,7 @@ export function logLikelihoodOf(belief: Belief, reading: Happening & {readonly k
 		(!belief.strings[reading.index]!.everRead || belief.strings[reading.index]!.turnedUnread)
 	)
 		return 0;
-	const sd = reading.kind === 'pitch' ? (reading.sdCents ?? sdOf(belief.hands.reading).mean) : noise.tailM;
+	const sd = reading.kind === 'pitch' ? sdOfReading(belief, reading) : noise.tailM;
 	const value = reading.kind === 'pitch' ? reading.cents : reading.tailM;
 	const [prediction] = propagated(belief, x => [
 		reading.kind === 'pitch' ? linearisedCents(belief, x, reading.index)?.value : linearisedTail(belief, x).value,

@@ -1,6 +1,6 @@
 import type {Belief} from './belief.ts';
 import {armMoved, clawTurned, letOff, nutChanged, springsChanged, supported, turned} from './deeds.ts';
-import {sdOf} from './hands.ts';
+import {heardSdCents} from './hands.ts';
 import type {Happening} from './happening.ts';
 import {adrift, heard, logLikelihoodOf, measuredQuantity} from './heard.ts';
 import {moved} from './moving.ts';
@@ -39,17 +39,19 @@ function learned(belief: Belief, happening: Happening): Lesson {
 	};
 }
 
+/** What the next reading is expected to be like, for whoever plans. */
+function withEars(belief: Belief, {heardSdCents: fitSdCents}: Happening & {readonly kind: 'pitch'}): Belief {
+	const {heardCents: _, ...hands} = belief.hands;
+	if (fitSdCents === undefined) return {...belief, hands};
+	return {...belief, hands: {...hands, heardCents: heardSdCents(fitSdCents)}};
+}
+
 function step(belief: Belief, happening: Happening): Belief {
 	switch (happening.kind) {
 		case 'turned':
 			return turned(adrift(belief, happening.index), happening.index, happening.aimCents);
 		case 'pitch':
-			return heard(
-				adrift(belief, happening.index),
-				happening.index,
-				happening.cents,
-				happening.sdCents ?? sdOf(belief.hands.reading).mean,
-			);
+			return heard(withEars(adrift(belief, happening.index), happening), happening);
 		case 'tail':
 			return measuredQuantity(adrift(belief), happening.tailM, noise.tailM, (by, x) => linearisedTail(by, x));
 		case 'claw':

@@ -59,6 +59,8 @@ export const priorSd = {
 export const noise = {
 	/** Tuner and pluck, cents. */
 	readingCents: 0.5,
+	/** What one pluck differs from the next however well it is heard (force, place, what its attack leaves), cents: in a tuner's reading it is included. */
+	pluckCents: 0.15,
 	/** Where a hand stops turning, cents. */
 	handCents: 0.7,
 	/** Tail height, metres. */

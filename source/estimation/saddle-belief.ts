@@ -3,13 +3,13 @@ import {harmonicAboveOctaveCents} from '../physics/fretted-note.ts';
 import {type SaddleCause, type Stay, type Stretch, storiesOf} from './saddle-causes.ts';
 import type {SaddleHappening, SaddleNoise} from './saddle-history.ts';
 import {frettedCentsAt, type SaddleModel, saddleMmFor, slopeCentsPerMm} from './saddle-model.ts';
-import {pluckingNoise, type Plucks, plucksOf} from './saddle-plucks.ts';
+import {nextPluckNoise, pluckingNoise, type Plucks, plucksOf} from './saddle-plucks.ts';
 import {added, entry, merged, renewed, type Strand, strandOf} from './saddle-strand.ts';
 
 /** What is believed about one saddle now. A value; `saddleBeliefOf` makes it from a history. */
 export interface SaddleBelief {
 	readonly model: SaddleModel;
-	/** Noise as this string's own plucks show it; the usual one while something odd is going on. */
+	/** Noise to expect of the next pluck, as this string's own plucks show it; the usual one while something odd is going on. */
 	readonly noise: SaddleNoise;
 	/** Fretted 12th minus harmonic at the present place, cents, positive = sharp. */
 	readonly errorCents: Estimate;
@@ -213,7 +213,7 @@ function summary(model: SaddleModel, tale: Tale, usual: SaddleNoise): SaddleBeli
 	});
 	return {
 		model,
-		noise,
+		noise: nextPluckNoise(stay.stretches, noise),
 		errorCents: estimate(entry.error),
 		positionMm: estimate(entry.place),
 		slopeRatio: estimate(entry.slope),

@@ -1,3 +1,4 @@
+import {heardSdCents} from './hands.ts';
 import type {SaddleHappening, SaddleNoise} from './saddle-history.ts';
 import {added, merged, mixedInto, renewed, seen, type Strand} from './saddle-strand.ts';
 
@@ -130,7 +131,7 @@ function live(start: Strand, stay: Stay, noise: SaddleNoise, story: Story): Stra
 
 function sighted(strand: Strand, sight: Stretch[number], stay: Stay, noise: SaddleNoise, story: Story): Strand {
 	if (sight.kind === 'measured') return seen(strand, {place: 1}, sight.positionMm, noise.rulerMm ** 2);
-	const tuner = noise.tunerCents ** 2;
+	const tuner = sight.heardSdCents === undefined ? noise.tunerCents ** 2 : heardSdCents(sight.heardSdCents) ** 2;
 	switch (sight.how) {
 		case 'harmonic':
 			return seen(strand, {pitch: 1}, sight.cents, tuner);

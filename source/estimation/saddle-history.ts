@@ -3,8 +3,13 @@
  * Cents positive = sharp, travel positive = back (longer).
  */
 export type SaddleHappening =
-	/** A pluck: `harmonic` and `fretted` (12th) against target + 1 octave, `open` against target. */
-	| {readonly kind: 'read'; readonly how: 'open' | 'harmonic' | 'fretted'; readonly cents: number}
+	/** A pluck: `harmonic` and `fretted` (12th) against target + 1 octave, `open` against target; `heardSdCents` of the fit alone if it was heard and not read off a tuner. */
+	| {
+			readonly kind: 'read';
+			readonly how: 'open' | 'harmonic' | 'fretted';
+			readonly cents: number;
+			readonly heardSdCents?: number;
+	  }
 	/** Something that may move the open pitch was touched: a peg, another string, the claw, the clamp. */
 	| {readonly kind: 'touched'}
 	/** Slackened, moved by what the person says it moved (not what was asked for), brought up again. */

@@ -1,3 +1,4 @@
+import type {Estimate} from '../numeric/estimate.ts';
 import {requirePositive} from '../numeric/require.ts';
 import {
 	frettedMinusHarmonicCents,
@@ -7,7 +8,8 @@ import {
 	saddleHeightFromActionM,
 	type StringPath,
 } from '../physics/fretted-note.ts';
-import {stringConstantsOf} from '../physics/string-constants.ts';
+import {inharmonicityFromStiffness, stiffnessFromInharmonicity} from '../physics/inharmonicity.ts';
+import {type StringConstants, stringConstantsOf} from '../physics/string-constants.ts';
 import type {Wire} from '../physics/wire.ts';
 
 /** One string over its frets, as far as it is known before anything is heard. */
@@ -33,6 +35,8 @@ export interface SaddleSetting {
 	readonly giveShare?: number;
 	/** String behind an open nut that shares the stretch; 0 with the nut locked. */
 	readonly extraLengthM?: number;
+	/** Stiffness coefficient of the open string as it was heard; without it, the packet's. */
+	readonly heardStiffness?: Estimate;
 }
 
 /**
@@ -43,7 +47,16 @@ const usualFingerBehindM = 0.008;
 
 /** @throws {RangeError} If a length or the frequency is not positive and finite. */
 export function saddleModelOf(setting: SaddleSetting): SaddleModel {
-	const {wire, frequencyHz, scaleLengthM, actionM, nutHeightM, giveShare = 0, extraLengthM = 0} = setting;
+	const {
+		wire,
+		frequencyHz,
+		scaleLengthM,
+		actionM,
+		nutHeightM,
+		giveShare = 0,
+		extraLengthM = 0,
+		heardStiffness,
+	} = setting;
 	requirePositive('saddleModelOf', {frequencyHz, scaleLengthM, actionM});
 	return {
 		wire,
@@ -55,7 +68,25 @@ export function saddleModelOf(setting: SaddleSetting): SaddleModel {
 			saddleHeightM: saddleHeightFromActionM({actionM, nutHeightM}),
 			fingerBehindM: usualFingerBehindM,
 		},
-		string: {...stringConstantsOf(wire, {frequencyHz, scaleLengthM, extraLengthM}), giveShare},
+		string: {
+			...withHeardStiffness(stringConstantsOf(wire, {frequencyHz, scaleLengthM, extraLengthM}), heardStiffness),
+			giveShare,
+		},
+	};
+}
+
+/** How far a packet's string may be from the coefficient that its gauge gives, as a share: the core of a wound one is a guess. Judgement. */
+const packetStiffnessShare = 0.35;
+
+/** Bending stiffness as heard and as the packet says, each counted by how sure it is. */
+function withHeardStiffness(constants: StringConstants, heard: Estimate | undefined): StringConstants {
+	if (!heard) return constants;
+	const packet = inharmonicityFromStiffness(constants.openStiffness);
+	const packetVariance = (packetStiffnessShare * packet) ** 2;
+	const share = packetVariance / (packetVariance + heard.sd ** 2);
+	return {
+		...constants,
+		openStiffness: stiffnessFromInharmonicity(Math.max(0, packet + share * (heard.mean - packet))),
 	};
 }
 

@@ -1,3 +1,4 @@
+import {heardSdCents} from './hands.ts';
 import type {Stretch} from './saddle-causes.ts';
 import type {SaddleNoise} from './saddle-history.ts';
 
@@ -33,8 +34,8 @@ function plucksOfKind(stretches: readonly Stretch[], kind: Kind): Plucks {
  * `weight` plucks' worth: few plucks hardly move it, many do.
  */
 export function pluckingNoise(stretches: readonly Stretch[], usual: SaddleNoise): SaddleNoise {
-	const harmonic = scatterOf(groupsOf(stretches, 'harmonic'));
-	const fretted = scatterOf(groupsOf(stretches, 'fretted'));
+	const harmonic = asOnTuner(stretches, 'harmonic', usual);
+	const fretted = asOnTuner(stretches, 'fretted', usual);
 	const tunerVariance = pooled(usual.tunerCents ** 2, harmonic);
 	const frettedVariance = pooled(usual.tunerCents ** 2 + usual.pressCents ** 2, fretted);
 	// What the fretted notes scatter more than the harmonics is the finger's.
@@ -44,6 +45,30 @@ export function pluckingNoise(stretches: readonly Stretch[], usual: SaddleNoise)
 
 const weight = 8;
 
+/** Scatter that the plucks would have on the tuner: those that were heard lack its part, so that the finger's is told from it. */
+function asOnTuner(stretches: readonly Stretch[], kind: Kind, {tunerCents}: SaddleNoise) {
+	const {squares, freedom} = scatterOf(groupsOf(stretches, kind));
+	const lacking = stretches.reduce((sum, stretch) => {
+		const heard = stretch.flatMap(sight =>
+			sight.kind === 'read' && isOfKind(sight, kind) && sight.heardSdCents !== undefined
+				? [tunerCents ** 2 - heardSdCents(sight.heardSdCents) ** 2]
+				: [],
+		);
+		const read = stretch.filter(sight => sight.kind === 'read' && isOfKind(sight, kind)).length;
+		// Each group's mean takes one pluck's worth away.
+		const part = read > 1 ? (read - 1) / read : 0;
+		return sum + part * heard.reduce((total, each) => total + Math.max(0, each), 0);
+	}, 0);
+	return {squares: squares + lacking, freedom};
+}
+
+/** The noise of the next pluck: read like the newest one, heard or off the tuner. */
+export function nextPluckNoise(stretches: readonly Stretch[], noise: SaddleNoise): SaddleNoise {
+	const newest = stretches.flat().findLast(sight => sight.kind === 'read');
+	if (newest?.kind !== 'read' || newest.heardSdCents === undefined) return noise;
+	return {...noise, tunerCents: heardSdCents(newest.heardSdCents)};
+}
+
 function pooled(
 	usualVariance: number,
 	{squares, freedom}: {readonly squares: number; readonly freedom: number},
@@ -51,13 +76,16 @@ function pooled(
 	return (weight * usualVariance + squares) / (weight + freedom);
 }
 
+function isOfKind({how}: {readonly how: 'open' | 'harmonic' | 'fretted'}, kind: Kind): boolean {
+	return (how === 'fretted') === (kind === 'fretted');
+}
+
 /** One list of cents per stretch, empty ones left out. */
 function groupsOf(stretches: readonly Stretch[], kind: Kind): readonly (readonly number[])[] {
 	return stretches
 		.map(stretch =>
 			stretch.flatMap(sight => {
-				if (sight.kind !== 'read' || (sight.how === 'fretted') !== (kind === 'fretted')) return [];
-				return [sight.cents];
+				return sight.kind === 'read' && isOfKind(sight, kind) ? [sight.cents] : [];
 			}),
 		)
 		.filter(group => group.length > 0);

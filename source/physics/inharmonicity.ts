@@ -33,6 +33,12 @@ export function inharmonicityFromStiffness(openStiffness: number): number {
 	return (Math.PI * openStiffness) ** 2;
 }
 
+/** The way back: B₀ from the coefficient B, √B / π. */
+export function stiffnessFromInharmonicity(coefficient: number): number {
+	requireNotNegative('stiffnessFromInharmonicity', {coefficient});
+	return Math.sqrt(coefficient) / Math.PI;
+}
+
 /** How far mode n lies above n times the fundamental of the string without stiffness, cents: 600 log₂(1 + B n²). */
 export function modeShiftCents(coefficient: number, mode: number): number {
 	requireNotNegative('modeShiftCents', {coefficient});

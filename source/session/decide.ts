@@ -95,7 +95,8 @@ function refuse(deed: Deed, state: SessionState): Refusal | undefined {
 				noSuchString(deed.string, state) ??
 				ifOff(deed.string, state, 'string-off') ??
 				beyond(deedLimits.cents, deed.cents) ??
-				beyondIfGiven(deedLimits.fret, deed.fret)
+				beyondIfGiven(deedLimits.fret, deed.fret) ??
+				beyondIfGiven(deedLimits.heardSdCents, deed.heard?.sdCents)
 			);
 		case 'StringSlipped':
 			return noSuchString(deed.string, state) ?? ifOff(deed.string, state, 'string-off');

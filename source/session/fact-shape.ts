@@ -1,5 +1,5 @@
 import {stringNumbers} from '../music/string-number.ts';
-import type {Deed, Fact, Stamp} from './facts.ts';
+import type {Deed, Fact, HeardPitch, Stamp} from './facts.ts';
 import type {Journal} from './journal.ts';
 import {
 	type Check,
@@ -77,6 +77,12 @@ const sheet: ShapeOf<InstrumentSheet> = {
 const stamp: ShapeOf<Stamp> = {at: isNumber, entry: value => isWhole(value) && (value as number) > 0};
 const isStamp = hasShape(stamp);
 
+const heardPitch: ShapeOf<HeardPitch> = {
+	sdCents: isNumber,
+	stiffness: optional(hasShape({mean: isNumber, sd: isNumber})),
+	tunerCents: optional(isNumber),
+};
+
 type DeedShapes = {readonly [T in Deed['type']]: ShapeOf<Omit<Extract<Deed, {type: T}>, 'type'>>};
 
 const deedShapes: DeedShapes = {
@@ -111,6 +117,7 @@ const deedShapes: DeedShapes = {
 		cents: isNumber,
 		entered: isText,
 		meant: optional(isFlag),
+		heard: optional(hasShape(heardPitch)),
 	},
 	StringSlipped: {string: isStringNumber},
 	SaddleMoved: {string: isStringNumber, travelMm: isNumber, hole: optional(isOneOf(['front', 'back']))},

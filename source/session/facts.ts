@@ -20,6 +20,16 @@ export interface Stamp {
 /** How a pitch was sounded. `fretted` says where in `fret`; `harmonic` is the 12th-fret harmonic, given as cents of the open target + 1 octave. */
 export type How = 'open' | 'harmonic' | 'fretted';
 
+/** What the program's own ears say of a pitch beside its cents; see `listening/`. */
+export interface HeardPitch {
+	/** Of the fit, one standard deviation. */
+	readonly sdCents: number;
+	/** Stiffness coefficient B of the open string, its mode n at n f₀ √(1 + B n²); mean and one standard deviation. */
+	readonly stiffness?: {readonly mean: number; readonly sd: number};
+	/** What a tuner that looks for the sound's period would have shown, cents as in `cents`; absent where it would have been lost. */
+	readonly tunerCents?: number;
+}
+
 export type Deed =
 	// Intake. Filled again when anything is edited later.
 	| {readonly type: 'SheetFilled'; readonly sheet: InstrumentSheet}
@@ -63,6 +73,8 @@ export type Deed =
 			readonly entered: string;
 			/** The person insisted after a question. */
 			readonly meant?: boolean;
+			/** Set when it was heard by the program; absent when a person read it off a tuner. */
+			readonly heard?: HeardPitch;
 	  }
 	/** A surprise explained: this string slipped, so its earlier place no longer holds. */
 	| {readonly type: 'StringSlipped'; readonly string: StringNumber}

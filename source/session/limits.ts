@@ -64,6 +64,7 @@ export const woundGauge: Limit = {
 export const deedLimits = {
 	/** Three octaves: beyond that it is not this string that sounded. */
 	cents: {name: 'Reading', low: -3600, high: 3600, unit: 'cents', example: -12},
+	heardSdCents: {name: 'Uncertainty of a heard pitch', low: 0, high: 100, unit: 'cents', example: 0.1},
 	aimCents: {name: 'Aim', low: -3600, high: 3600, unit: 'cents', example: 23},
 	fret: {name: 'Fret', low: 1, high: 36, unit: '', example: 12, isWhole: true},
 	/** Both holes together are of the order of 10 mm. */

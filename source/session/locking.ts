@@ -1,4 +1,5 @@
 import type {Learned} from '../estimation/memory.ts';
+import {heardSdCents} from '../estimation/hands.ts';
 import {noise} from '../estimation/priors.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
@@ -124,17 +125,19 @@ function shiftsAt(
 		const read = after.get(index);
 		if (!place || read === undefined) return undefined;
 		const sd = Math.sqrt(varianceAlong(before.covariance, place.gradient));
-		return sd > 3 ? undefined : clampShift({mean: place.value, sd}, {mean: read, sd: noise.readingCents});
+		return sd > 3 ? undefined : clampShift({mean: place.value, sd}, read);
 	});
 }
 
 /** First open readings after the clamps, before anything else was touched. */
-function readsAfter(story: Story, sheet: InstrumentSheet, at: number): ReadonlyMap<number, number> {
-	const reads = new Map<number, number>();
+function readsAfter(story: Story, sheet: InstrumentSheet, at: number): ReadonlyMap<number, Estimate> {
+	const reads = new Map<number, Estimate>();
 	for (const fact of story.slice(at + 1)) {
 		if (touches.includes(fact.type)) break;
 		for (const happening of happeningsOf(fact, sheet, sheet)) {
-			if (happening.kind === 'pitch' && !reads.has(happening.index)) reads.set(happening.index, happening.cents);
+			if (happening.kind !== 'pitch' || reads.has(happening.index)) continue;
+			const {index, cents: mean, heardSdCents: fitSdCents} = happening;
+			reads.set(index, {mean, sd: fitSdCents === undefined ? noise.readingCents : heardSdCents(fitSdCents)});
 		}
 	}
 

@@ -3,6 +3,7 @@ import type {Plucks} from '../estimation/saddle-plucks.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import type {SaddleCompromise} from '../planning/saddle-compromise.ts';
 import type {SaddlePlan} from '../planning/saddle-plan.ts';
+import type {EarsTold} from './heard-told.ts';
 
 export type {PatternCause, SaddlePattern};
 
@@ -18,6 +19,8 @@ export interface SaddleRow extends SaddlePlan {
 	readonly aimUnderSupport?: Estimate;
 	/** Other frets read since anything was touched; undefined before one was. */
 	readonly frets?: FretsRead;
+	/** What was heard beyond the cents, when harmonic and fretted 12th were both heard with nothing touched between. */
+	readonly ears?: EarsTold;
 }
 
 export interface FretsRead {

@@ -11,6 +11,7 @@ import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
 import type {StringRow} from './bench.ts';
 import type {Fact, Story} from './facts.ts';
 import {targetHzOf, wireOf} from './instrument.ts';
+import {earsTold, heardStiffnessOf} from './heard-told.ts';
 import {fretsReadOf} from './saddle-frets.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import type {SessionState} from './state.ts';
@@ -27,6 +28,7 @@ export function saddleOf(
 	const {saddleMm, saddleMovedMm, hole} = state.strings[string];
 	const saddle = saddleBeliefFor(story, sheet, belief, string);
 	const plan = saddlePlanFor(saddle, sheet, string, hole);
+	const ears = earsTold(story, string, fact => isTouch(fact, string));
 	const compromise = saddle.isRead ? compromiseAtEnd(saddle, plan) : undefined;
 	const frets = fretsReadOf(story, string, saddle, fact => isTouch(fact, string));
 	const aim = supportAimsOf(story, belief)[indexOf(string)];
@@ -40,6 +42,7 @@ export function saddleOf(
 			...(compromise ? {compromise} : {}),
 			...(aim ? {aimUnderSupport: aim} : {}),
 			...(frets ? {frets} : {}),
+			...(ears ? {ears} : {}),
 		},
 	};
 }
@@ -81,7 +84,7 @@ export function saddleBeliefFor(
 	belief: Belief,
 	string: StringNumber,
 ): SaddleBelief {
-	return tellerFor(sheet, belief, string)(historyOf(story, string));
+	return tellerFor(sheet, supportOf(belief, string, story), string)(historyOf(story, string));
 }
 
 type Teller = (history: readonly SaddleHappening[]) => SaddleBelief;
@@ -89,10 +92,9 @@ type Teller = (history: readonly SaddleHappening[]) => SaddleBelief;
 /** The last teller of every string of a sheet: it serves until the string's model changes. */
 const tellers = new WeakMap<InstrumentSheet, Map<StringNumber, {readonly key: string; readonly teller: Teller}>>();
 
-function tellerFor(sheet: InstrumentSheet, belief: Belief, string: StringNumber): Teller {
+function tellerFor(sheet: InstrumentSheet, support: Support, string: StringNumber): Teller {
 	const ofSheet = tellers.get(sheet) ?? new Map<StringNumber, {readonly key: string; readonly teller: Teller}>();
 	tellers.set(sheet, ofSheet);
-	const support = supportOf(belief, string);
 	const key = JSON.stringify(support);
 	const known = ofSheet.get(string);
 	if (known?.key === key) return known.teller;
@@ -103,26 +105,39 @@ function tellerFor(sheet: InstrumentSheet, belief: Belief, string: StringNumber)
 	return teller;
 }
 
-/** What of the bridge and the nut a fretted string feels. */
+/** What of the bridge and the nut a fretted string feels, and its own stiffness if that was heard. */
 interface Support {
 	readonly giveShare: number;
 	readonly extraLengthM: number;
+	readonly heardStiffness?: Estimate;
 }
 
 /** A difference in give by half of this moves a fretted note by less than a fiftieth of a cent; finer ones are not told apart. */
 const giveStep = 0.002;
 
-function supportOf(belief: Belief, string: StringNumber): Support {
+function supportOf(belief: Belief, string: StringNumber, story: Story): Support {
 	const share = belief.blocked ? 0 : giveShareOf(belief, indexOf(string));
+	const heard = heardStiffnessOf(story, string);
 	return {
+		...(heard && {heardStiffness: {mean: twoDigits(heard.mean), sd: twoDigits(heard.sd)}}),
 		giveShare: Math.round(share / giveStep) * giveStep,
 		extraLengthM: belief.nut === 'open' ? belief.model.strings[indexOf(string)]!.behindNutM : 0,
 	};
 }
 
-/** The fretted-note model of one string as the sheet and the bridge's belief have it. */
-export function saddleModelFor(sheet: InstrumentSheet, belief: Belief, string: StringNumber): SaddleModel {
-	return modelWith(sheet, string, supportOf(belief, string));
+/** A hundredth of a stiffness is a thousandth of a cent. */
+function twoDigits(value: number): number {
+	return Number(value.toPrecision(2));
+}
+
+/** The fretted-note model of one string as the sheet, the bridge's belief and what was heard of it have it. */
+export function saddleModelFor(
+	sheet: InstrumentSheet,
+	belief: Belief,
+	string: StringNumber,
+	story: Story = [],
+): SaddleModel {
+	return modelWith(sheet, string, supportOf(belief, string, story));
 }
 
 function modelWith(sheet: InstrumentSheet, string: StringNumber, support: Support): SaddleModel {
@@ -209,7 +224,12 @@ function translated(fact: Fact, string: StringNumber): SaddleHappening | undefin
 	switch (fact.type) {
 		case 'PitchRead':
 			if (fact.string !== string || (fact.fret ?? 12) !== 12) return undefined;
-			return {kind: 'read', how: fact.how, cents: fact.cents};
+			return {
+				kind: 'read',
+				how: fact.how,
+				cents: fact.cents,
+				...(fact.heard && {heardSdCents: fact.heard.sdCents}),
+			};
 		case 'SaddleMoved':
 			return fact.string === string ? {kind: 'moved', travelMm: fact.travelMm} : touched;
 		case 'SaddleMeasured':

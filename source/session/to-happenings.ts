@@ -47,7 +47,7 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 			// A fretted note belongs to the saddle's belief, not to the bridge's.
 			if (fact.how === 'fretted' || !was || !is) return [];
 			const shift = 1200 * Math.log2(targetHzOf(was, then.referenceAHz) / targetHzOf(is, now.referenceAHz));
-			return [{kind: 'pitch', index, cents: fact.cents + shift}];
+			return [{kind: 'pitch', index, cents: fact.cents + shift, ...(fact.heard && {heardSdCents: fact.heard.sdCents})}];
 		}
 
 		case 'StringSlipped':

@@ -72,9 +72,10 @@ function until(cents: number | undefined): string {
 	return cents === undefined ? '' : ` towards ${formatCentsUnit(cents)}`;
 }
 
-function sounded({how, fret}: Extract<Deed, {type: 'PitchRead'}>): string {
-	if (how === 'open') return 'read';
-	return how === 'harmonic' ? 'harmonic read' : `fretted at ${fret ?? 12} read`;
+function sounded({how, fret, heard}: Extract<Deed, {type: 'PitchRead'}>): string {
+	const by = heard ? 'heard' : 'read';
+	if (how === 'open') return by;
+	return how === 'harmonic' ? `harmonic ${by}` : `fretted at ${fret ?? 12} ${by}`;
 }
 
 /** One entry in a line: what one press of Enter stored. Choices on the way through a step are named only where nothing else happened. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import {type StringNumber, stringNumbers} from '../../source/music/string-number.ts';
-import type {Deed} from '../../source/session/facts.ts';
+import type {Deed, HeardPitch} from '../../source/session/facts.ts';
 import {emptyJournal, type Journal, record, undo} from '../../source/session/journal.ts';
 import {type InstrumentSheet, jobs, type StringSheet} from '../../source/session/sheet.ts';
 
@@ -103,6 +103,21 @@ export const anySheet: fc.Arbitrary<InstrumentSheet> = fc.record(
 	},
 );
 
+const pitch = {
+	string,
+	how: fc.constantFrom('open' as const, 'harmonic' as const, 'fretted' as const),
+	cents: fc.oneof(
+		fc.double({min: -100, max: 100, noNaN: true}).map(value => value + 0),
+		number,
+	),
+	entered: fc.string(),
+};
+
+const heardPitch: fc.Arbitrary<HeardPitch> = fc.record(
+	{sdCents: number, stiffness: fc.record({mean: number, sd: number}), tunerCents: number},
+	{requiredKeys: ['sdCents']},
+);
+
 type DeedOf<T extends Deed['type']> = Extract<Deed, {type: T}>;
 
 /** One arbitrary for each kind of deed; a new kind does not compile until it has one. */
@@ -127,15 +142,7 @@ export const deedsByType: {readonly [T in Deed['type']]: fc.Arbitrary<DeedOf<T>>
 	StringStretched: kind('StringStretched', {string}),
 	PegTurned: kind('PegTurned', {string}),
 	FineTunerTurned: kind('FineTunerTurned', {string, untilCents: number}),
-	PitchRead: kind('PitchRead', {
-		string,
-		how: fc.constantFrom('open' as const, 'harmonic' as const, 'fretted' as const),
-		cents: fc.oneof(
-			fc.double({min: -100, max: 100, noNaN: true}).map(value => value + 0),
-			number,
-		),
-		entered: fc.string(),
-	}),
+	PitchRead: fc.oneof(kind('PitchRead', pitch), kind('PitchRead', {...pitch, heard: heardPitch})),
 	StringSlipped: kind('StringSlipped', {string}),
 	SaddleMoved: kind('SaddleMoved', {
 		string,

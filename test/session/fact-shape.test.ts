@@ -5,7 +5,7 @@ import {anyDeed, anyJournal} from '../helpers/deeds.ts';
 
 const stamp = {at: 5, entry: 1};
 /** Fields that a fact may lack. */
-const optional = ['untilCents', 'fret', 'meant', 'hole'];
+const optional = ['untilCents', 'fret', 'meant', 'heard', 'hole'];
 
 describe('a fact', () => {
 	test('of any kind passes, also after JSON', () => {

@@ -20,6 +20,8 @@ const columns: readonly (readonly [name: string, cell: (row: StringData, sheet: 
 	['saddle_moved_mm', row => row.saddleMovedMm],
 	['tension_before_n', row => row.tensionN.before],
 	['tension_now_n', row => row.tensionN.now],
+	['open_now_heard_sd_cents', row => row.heardSdCents],
+	['stiffness', row => row.stiffness],
 ];
 
 type Cell = string | number | boolean | null;

@@ -1,6 +1,7 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../bench.ts';
 import type {Fact, Story} from '../facts.ts';
+import {heardStiffnessOf} from '../heard-told.ts';
 import type {InstrumentSheet, Job} from '../sheet.ts';
 import {type ArmProof, armProofs} from './arm-proof.ts';
 import {intonationRead} from './intonation-read.ts';
@@ -42,6 +43,10 @@ export interface StringReport {
 	readonly nowCents?: number;
 	/** True if `nowCents` was read with nothing touched since. */
 	readonly isRead: boolean;
+	/** Uncertainty of that reading, one standard deviation, cents; only if the program heard it itself. */
+	readonly heardSdCents?: number;
+	/** Stiffness coefficient of the open string as it was heard. */
+	readonly stiffness?: number;
 	/** Fretted 12th minus harmonic, before the saddle was first moved and at the end. */
 	readonly firstIntonationCents?: number;
 	readonly nowIntonationCents?: number;
@@ -101,7 +106,8 @@ function stringReport(row: StringRow, {story, lastAdjustment}: Bench): StringRep
 	const {string, note, gaugeThou, wound, tensionBeforeN, now} = row;
 	const first = firstReading(story, string);
 	const standing = openReadings(story.slice(lastAdjustment + 1), string).at(-1);
-	const nowCents = standing ?? now?.mean;
+	const nowCents = standing?.cents ?? now?.mean;
+	const stiffness = heardStiffnessOf(story, string)?.mean;
 	const moved = story.findIndex(fact => fact.type === 'SaddleMoved' && fact.string === string);
 	const firstIntonation = intonationRead(moved < 0 ? story : story.slice(0, moved), string);
 	const nowIntonation = intonationRead(story, string);
@@ -114,6 +120,8 @@ function stringReport(row: StringRow, {story, lastAdjustment}: Bench): StringRep
 		...(first !== undefined && {firstCents: first}),
 		...(nowCents !== undefined && {nowCents}),
 		isRead: standing !== undefined,
+		...(standing?.heard && {heardSdCents: standing.heard.sdCents}),
+		...(stiffness !== undefined && {stiffness}),
 		...(firstIntonation !== undefined && {firstIntonationCents: firstIntonation}),
 		...(nowIntonation !== undefined && {nowIntonationCents: nowIntonation}),
 		saddleMovedMm: sum(
@@ -130,12 +138,12 @@ function firstReading(story: Story, string: StringNumber): number | undefined {
 	const touches: readonly Fact['type'][] = ['PegTurned', 'FineTunerTurned', 'StringSlackened', 'StringRemoved'];
 	const touched = story.findIndex(fact => touches.includes(fact.type) && 'string' in fact && fact.string === string);
 	const untouched = touched < 0 ? story : story.slice(0, touched);
-	return openReadings(untouched, string)[0];
+	return openReadings(untouched, string)[0]?.cents;
 }
 
-function openReadings(story: Story, string: StringNumber): readonly number[] {
+function openReadings(story: Story, string: StringNumber) {
 	return story.flatMap(fact =>
-		fact.type === 'PitchRead' && fact.string === string && fact.how === 'open' ? [fact.cents] : [],
+		fact.type === 'PitchRead' && fact.string === string && fact.how === 'open' ? [fact] : [],
 	);
 }
 

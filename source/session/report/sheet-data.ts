@@ -1,5 +1,5 @@
 import {diagnosisCauses} from '../../planning/diagnosis.ts';
-import {hasShape, isFlag, isListOf, isNumber, isOneOf, isRecord, isText, isWhole} from '../shape.ts';
+import {hasShape, isFlag, isListOf, isNumber, isOneOf, isRecord, isText, isWhole, optional} from '../shape.ts';
 import {jobs} from '../sheet.ts';
 import type {SetUpSheet} from './set-up-sheet.ts';
 import {watchLines} from './sections.ts';
@@ -67,6 +67,10 @@ export interface StringData {
 	readonly openCents: BeforeNow;
 	/** False when `now` is believed and was not read since the last touch. */
 	readonly read: boolean;
+	/** One standard deviation of `openCents.now` if the program heard it itself; null if it was typed or is believed. */
+	readonly heardSdCents: number | null;
+	/** Stiffness coefficient B of the open string as it was heard (mode n sounds at n f √(1 + B n²)). */
+	readonly stiffness: number | null;
 	/** Fretted 12th less harmonic. */
 	readonly intonationCents: BeforeNow;
 	readonly saddleMm: BeforeNow;
@@ -115,6 +119,8 @@ export function sheetData(report: SetUpSheet): SheetData {
 				new: row.isNew,
 				openCents: beforeNow(row.firstCents, row.nowCents),
 				read: row.isRead,
+				heardSdCents: row.heardSdCents === undefined ? null : rounded(row.heardSdCents),
+				stiffness: row.stiffness === undefined ? null : Number(row.stiffness.toPrecision(3)),
 				intonationCents: beforeNow(row.firstIntonationCents, row.nowIntonationCents),
 				saddleMm: beforeNow(row.saddleMm === undefined ? undefined : row.saddleMm - row.saddleMovedMm, row.saddleMm),
 				saddleMovedMm: rounded(row.saddleMovedMm),
@@ -190,6 +196,9 @@ const isSheetShape = hasShape({
 			new: isFlag,
 			openCents: isBeforeNow,
 			read: isFlag,
+			// Added later: sheets of before lack them.
+			heardSdCents: optional(isMaybe),
+			stiffness: optional(isMaybe),
 			intonationCents: isBeforeNow,
 			saddleMm: isBeforeNow,
 			saddleMovedMm: isNumber,
