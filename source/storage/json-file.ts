@@ -1,6 +1,6 @@
 import {readFileSync, renameSync, rmSync} from 'node:fs';
 import path from 'node:path';
-import Conf from 'conf';
+import {writeFileSync} from 'atomically';
 import {codeOf, ShortWriteError} from './failure.ts';
 import {syncFolder} from './folder.ts';
 import {pause} from './pause.ts';
@@ -20,10 +20,10 @@ export function readText(file: string): string | undefined {
  * old bytes or the new ones, whatever happens to the program, and when this
  * returns, the new ones are on the disk.
  *
- * Conf writes and syncs, but beside the file and not over it: on a disk that
- * is just full a write may store the first part only and report no error, and
- * Conf would put that part in place of the good file. So what it wrote is read
- * back, and only then renamed.
+ * `atomically` writes and syncs, but beside the file and not over it: on a
+ * disk that is just full a write may store the first part only and report no
+ * error, and it would put that part in place of the good file. So what it
+ * wrote is read back, and only then renamed.
  *
  * One program at a time may do this for one name: see `guard.ts`.
  *
@@ -32,16 +32,10 @@ export function readText(file: string): string | undefined {
  */
 export function replaceJson(folder: string, name: string, text: string): void {
 	const beside = path.join(folder, `${name}.next.json`);
-	// Left by a program that was killed: Conf would read it first, and might choke.
+	// Left by a program that was killed: its owner and mode would be taken over.
 	rmSync(beside, {force: true});
-	const conf = new Conf<Record<string, unknown>>({
-		cwd: folder,
-		configName: `${name}.next`,
-		accessPropertiesByDotNotation: false,
-		serialize: () => text,
-	});
 	try {
-		conf.store = {};
+		writeFileSync(beside, text);
 		if (readText(beside) !== text) throw new ShortWriteError(`${beside} came out short`);
 		renamePatiently(beside, path.join(folder, `${name}.json`));
 	} catch (error) {
