@@ -6,7 +6,7 @@ import {probabilityWithin} from '../numeric/normal.ts';
 import {unmodelledCents} from './forecast.ts';
 import {strictnessOf, type TuningGoal} from './goal.ts';
 import {aimsOf, centsOf, landingOf} from './landing.ts';
-import {ceilingCents} from './strength.ts';
+import {type WithinReach, withinReach} from './reach.ts';
 import {chooseTurns, type TurnChoice} from './turn-choice.ts';
 import {type Candidate, worthOfTurns} from './turn-order.ts';
 
@@ -24,9 +24,9 @@ export type TuningStep =
 			readonly aim: Estimate;
 			/** Where it should end when all are done, cents. */
 			readonly landing: Estimate;
-			/** The true aim is out of safe reach: a step towards it. */
+			/** The true aim is out of reach in one go: a step towards it. */
 			readonly gentle: boolean;
-			readonly why: 'far-off' | 'next-in-plan' | 'strength';
+			readonly why: 'far-off' | 'next-in-plan' | 'strength' | 'slack';
 	  }
 	| {
 			readonly kind: 'done';
@@ -70,12 +70,13 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 	});
 	const choice = chooseTurns(belief, goal, now.estimates, sounding);
 	const {todo, endCents} = choice;
-	const {estimates: aims, loadings} = propagated(belief, x => aimsOf(belief, x, choice));
+	const {estimates: places, loadings} = propagated(belief, x => aimsOf(belief, x, choice));
+	const reached = places.map((place, index) =>
+		todo.has(index) ? withinReach(belief, index, place, now.estimates[index]) : undefined,
+	);
+	const aims = reached.map(each => each?.aim);
 	const options = [...todo].map(index =>
-		optionFor(belief, goal, choice, index, {
-			aim: aims[index] ?? {mean: 0, sd: 1e3},
-			loadings: loadings[index]!,
-		}),
+		optionFor(belief, goal, choice, index, {...reached[index]!, loadings: loadings[index]!}),
 	);
 	options.sort((a, b) => b.sure - a.sure);
 	let order = options.map(({index}) => index);
@@ -88,7 +89,7 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 	const lesson = bestLesson(belief, goal, options, readsSinceTouch, now);
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
 	const worths = worthOfTurns(belief, goal, options);
-	const scores = new Map(options.map(({index, gentle}, at) => [index, worths[at]! - (gentle ? 1 : 0)]));
+	const scores = new Map(options.map(({index, heldBy}, at) => [index, worths[at]! - (heldBy ? 1 : 0)]));
 	options.sort((a, b) => scores.get(b.index)! - scores.get(a.index)!);
 	order = options.map(({index}) => index);
 	const best = options[0]!;
@@ -104,8 +105,8 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 		index: best.index,
 		aim: best.aim,
 		landing: best.landing,
-		gentle: best.gentle,
-		why: best.gentle ? 'strength' : best.sure > 0.5 ? 'next-in-plan' : 'far-off',
+		gentle: best.heldBy !== undefined,
+		why: best.heldBy ?? (best.sure > 0.5 ? 'next-in-plan' : 'far-off'),
 	});
 }
 
@@ -127,21 +128,16 @@ function nextToPull(
 	return isReady ? sounding.find(index => belief.strings[index]!.newness > settledNewness) : undefined;
 }
 
-interface Option extends Candidate {
-	readonly aim: Estimate;
-	readonly gentle: boolean;
-}
+interface Option extends Candidate, WithinReach {}
 
 function optionFor(
 	belief: Belief,
 	goal: TuningGoal,
 	choice: TurnChoice,
 	index: number,
-	{aim, loadings}: {aim: Estimate; loadings: Float64Array},
+	{aim, heldBy, loadings}: WithinReach & {readonly loadings: Float64Array},
 ): Option {
-	const ceiling = ceilingCents(belief, index);
-	const gentle = aim.mean > ceiling;
-	const target = gentle ? ceiling : aim.mean;
+	const target = aim.mean;
 	// The aim is where it must stand to land right, so an error of the aim is one of the landing, stretched as the bridge moves on.
 	const landsAt = (cents: number) => landingOf(belief, belief.mean, choice, {index, aimCents: cents})[index];
 	const here = landsAt(target);
@@ -153,10 +149,10 @@ function optionFor(
 	return {
 		index,
 		toCents: target,
-		aim: {mean: target, sd: aim.sd},
+		aim,
 		landing,
 		loadings: loadings.map(each => each * stretch),
-		gentle,
+		heldBy,
 		sure: probabilityWithin(landing, goal.toleranceCents),
 	};
 }

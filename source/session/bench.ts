@@ -126,7 +126,7 @@ export type TuningAdvice =
 			readonly string: StringNumber;
 			/** Where the tuner should stand when letting go, cents of target. */
 			readonly aimCents: Estimate;
-			/** True when the true aim is held back for the string's strength and another turn will follow. */
+			/** True when the true aim is held back, for the string's strength or because it would hang loose, and another turn will follow. */
 			readonly gentle: boolean;
 			readonly why: TuningReason;
 	  }
@@ -145,6 +145,7 @@ export type TuningReason =
 	| 'far-off'
 	| 'next-in-plan'
 	| 'strength'
+	| 'slack'
 	| 'settling'
 	| 'surprise';
 

@@ -9,6 +9,7 @@ export const reasonWords: Readonly<Record<TuningReason, string>> = {
 	'far-off': 'It is furthest out and moves the others most, so it goes first.',
 	'next-in-plan': 'Set it here now; the strings still to come will bring it to pitch.',
 	strength: 'The whole way at once would strain this string, so it goes up in steps.',
+	slack: 'All the way down it would hang loose; the bridge, coming down too, brings the rest.',
 	settling: 'A new string gives for a while; pull the slack out of it now, not on stage.',
 	surprise: 'The last reading did not fit; one more pluck tells what happened.',
 };
