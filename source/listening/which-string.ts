@@ -46,13 +46,16 @@ const sure = 0.99;
 const farthest = 4;
 /** What a belief may leave out, cents: handling, warmth. */
 const slackCents = 2;
-/** A string never read may be anywhere within this, cents, one standard deviation. */
-const unknownSdCents = 400;
+/** A string never read: most come in near pitch, some slack or tuned otherwise. Share and one standard deviation, cents. */
+const neverRead = [
+	{share: 0.6, sd: 60},
+	{share: 0.4, sd: 400},
+] as const;
 /** How often a string is not where it is believed (slipped, mistaken earlier), and then anywhere within an octave up or down. */
 const strayShare = 0.01;
 const strayDensity = strayShare / 2400;
-/** Weight of the string asked for against any other, and of the way of playing asked for against another. */
-const askedWeight = 4;
+/** Weight of the string asked for against any other (one pluck in eight or so is of a wrong string), and of the way of playing asked for against another. */
+const askedWeight = 40;
 const otherwiseWeight = 0.02;
 
 /** Decides which string sounded, or that it must be asked. */
@@ -64,13 +67,18 @@ export function whichString(
 	const hypotheses = places.flatMap(place =>
 		[...new Set([semitonesUp, 0, 12])].map(up => {
 			const cents = centsBetween(heard.hz, place.targetHz * 2 ** (up / 12));
-			const {mean, sd} = place.now ?? {mean: 0, sd: unknownSdCents};
-			// A fretted note may lie some cents off the open one: that is what intonation is about.
-			const spread = Math.hypot(sd, heard.sdCents, slackCents, up === 0 ? 0 : 6);
-			const off = (cents - mean) / spread;
-			const density =
-				((1 - strayShare) * Math.exp(-0.5 * off * off)) / (spread * Math.sqrt(2 * Math.PI)) +
-				(Math.abs(cents) < 1200 ? strayDensity : 0);
+			const {mean} = place.now ?? {mean: 0};
+			const beliefs = place.now ? [{share: 1, sd: place.now.sd}] : neverRead;
+			let density = Math.abs(cents) < 1200 ? strayDensity : 0;
+			let off = Number.POSITIVE_INFINITY;
+			for (const {share, sd} of beliefs) {
+				// A fretted note may lie some cents off the open one: that is what intonation is about.
+				const spread = Math.hypot(sd, heard.sdCents, slackCents, up === 0 ? 0 : 6);
+				const here = (cents - mean) / spread;
+				density += ((1 - strayShare) * share * Math.exp(-0.5 * here * here)) / (spread * Math.sqrt(2 * Math.PI));
+				off = Math.min(off, Math.abs(here));
+			}
+
 			const weight = (place.string === asked ? askedWeight : 1) * (up === semitonesUp ? 1 : otherwiseWeight);
 			return {string: place.string, semitonesUp: up, cents, off, weight: weight * density};
 		}),
@@ -84,7 +92,7 @@ export function whichString(
 		)
 		.filter((c, i) => c.probability > 0.02 || i === 0);
 	const best = ranked[0]!;
-	if (Math.abs(best.off) > farthest) return {kind: 'doubtful', why: 'far-from-all', candidates};
+	if (best.off > farthest) return {kind: 'doubtful', why: 'far-from-all', candidates};
 	if (best.weight / total < sure) return {kind: 'doubtful', why: 'between', candidates};
 	if (best.semitonesUp !== semitonesUp) return {kind: 'doubtful', why: 'played-otherwise', candidates};
 	if (asked !== undefined && best.string !== asked) return {kind: 'doubtful', why: 'another-string', candidates};

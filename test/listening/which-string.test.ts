@@ -58,6 +58,27 @@ test('a string never read is taken when it was asked for and no other is near', 
 	expect(whichString(off('A2', 1), places, {semitonesUp: 0, asked: 6}).kind).toBe('doubtful');
 });
 
+describe('no string read yet', () => {
+	const places = placesOf(standard).map(({string, targetHz}) => ({string, targetHz}));
+
+	test.each(standard)('%s asked for and heard near its target is taken without a question', note => {
+		const asked = stringNumbers[standard.indexOf(note)]!;
+		for (const cents of [-40, -10, 0, 10, 40])
+			expect(whichString(off(note, cents), places, {semitonesUp: 0, asked})).toMatchObject({
+				kind: 'string',
+				string: asked,
+			});
+	});
+
+	test('the string beside it, near its own target, is not', () => {
+		for (const asked of stringNumbers.slice(0, 5)) {
+			const beside = standard[asked]!;
+			for (const cents of [-40, 0, 40])
+				expect(whichString(off(beside, cents), places, {semitonesUp: 0, asked}).kind).toBe('doubtful');
+		}
+	});
+});
+
 test('two loose strings that may be either are asked about', () => {
 	const places = placesOf(['E4', 'B3', 'G3', 'D3', 'A2', 'E2'], 200);
 	expect(whichString(off('C3', 50), places, {semitonesUp: 0})).toMatchObject({kind: 'doubtful', why: 'between'});
