@@ -41,6 +41,14 @@ export function merged(pieces: readonly Span[]): Line {
 	return spans;
 }
 
+/** True when both would be drawn alike. */
+export function isSameLine(one: Line, other: Line): boolean {
+	return (
+		one === other ||
+		(one.length === other.length && one.every(({text, as}, at) => text === other[at]!.text && as === other[at]!.as))
+	);
+}
+
 /** Cuts a line to `width` cells; the last span that does not fit ends in `mark`. */
 export function cutLine(content: Line, width: number, mark = '…'): Line {
 	if (widthOf(content) <= width) return content;

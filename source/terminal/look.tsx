@@ -1,7 +1,7 @@
 import {Text} from 'ink';
-import {createContext, useContext} from 'react';
+import {createContext, memo, useContext} from 'react';
 import {asciiGlyphs, drawsUnicode, type Environment, type Glyphs, unicodeGlyphs} from './glyphs.ts';
-import {cutLine, type Line, toHeight} from './line.ts';
+import {cutLine, isSameLine, type Line, toHeight} from './line.ts';
 import {colourDepthOf, type Meaning, type Theme, themeFor} from './theme.ts';
 
 /** How this terminal is drawn on: colours by meaning, characters by use. */
@@ -41,18 +41,32 @@ export function Lines({
 	readonly width: number;
 	readonly height?: number;
 }) {
-	const {theme, glyphs} = useLook();
+	const look = useLook();
 	return toHeight(lines, height).map((row, index) => (
 		// Rows have no identity but their place.
 		// biome-ignore lint/suspicious/noArrayIndexKey: see above
-		<Text key={index} wrap="truncate">
+		<Row key={index} row={row} width={width} look={look} />
+	));
+}
+
+interface RowProps {
+	readonly row: Line;
+	readonly width: number;
+	readonly look: Look;
+}
+
+/** Most keys change a row or two: the others are not worked out again. */
+const Row = memo(
+	({row, width, look: {theme, glyphs}}: RowProps) => (
+		<Text wrap="truncate">
 			{row.length === 0 ? ' ' : null}
 			{cutLine(row, width, glyphs.cut).map((piece, at) => (
-				// biome-ignore lint/suspicious/noArrayIndexKey: see above
+				// biome-ignore lint/suspicious/noArrayIndexKey: a piece has no identity but its place
 				<Text key={at} {...theme[piece.as]}>
 					{piece.text}
 				</Text>
 			))}
 		</Text>
-	));
-}
+	),
+	(before, after) => before.width === after.width && before.look === after.look && isSameLine(before.row, after.row),
+);
