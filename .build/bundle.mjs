@@ -3,6 +3,13 @@
 // running demos and benchmarks, which import the same sources.
 import {build} from 'esbuild';
 
+/** What the shipped program is made of; the launcher last, so that it never stands there alone. */
+export const parts = [
+	{entry: 'source/main.tsx', name: 'main.js', minify: true},
+	{entry: 'source/shell/ears/desk-thread.ts', name: 'desk-thread.js', minify: true},
+	{entry: 'source/launch.ts', name: 'evenfloat.js', minify: false},
+];
+
 /** @param {{entry: string, outfile: string, minify?: boolean}} job */
 export async function bundle({entry, outfile, minify = false}) {
 	await build({

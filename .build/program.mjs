@@ -1,8 +1,7 @@
-// `npm run build`: the launcher and the program, into dist/.
+// `npm run build`: the launcher, the program and the thread that listens, into dist/.
 import {chmod, rm} from 'node:fs/promises';
-import {bundle} from './bundle.mjs';
+import {bundle, parts} from './bundle.mjs';
 
 await rm('dist', {recursive: true, force: true});
-await bundle({entry: 'source/main.tsx', outfile: 'dist/main.js', minify: true});
-await bundle({entry: 'source/launch.ts', outfile: 'dist/evenfloat.js'});
+for (const {entry, name, minify} of parts) await bundle({entry, outfile: `dist/${name}`, minify});
 await chmod('dist/evenfloat.js', 0o755);

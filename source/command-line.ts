@@ -1,5 +1,6 @@
 import {parseArgs} from 'node:util';
 import {closestMatch} from 'leven';
+import {type HearChoice, readHearChoice} from './shell/ears/hear-choice.ts';
 
 /**
  * What to do is a word (`evenfloat practice 7`), how to do it is an option
@@ -29,6 +30,7 @@ const words = [
 
 const options = {
 	plain: {type: 'boolean', help: 'line by line, for screen readers, simple terminals and pipes'},
+	hear: {type: 'string', takes: 'SOURCE', help: 'read pitches by ear: live, a WAV file, or - for a pipe'},
 	store: {type: 'string', takes: 'FOLDER', help: 'keep everything in this folder (or set EVENFLOAT_STORE)'},
 	ascii: {type: 'boolean', help: 'plain letters and signs only'},
 	'no-color': {type: 'boolean', help: 'no colours (or set NO_COLOR)'},
@@ -61,6 +63,8 @@ export interface Manner {
 	readonly ascii: boolean;
 	readonly noColor: boolean;
 	readonly store?: string;
+	/** Listening from the start, to this. */
+	readonly hear?: HearChoice;
 }
 
 export type CommandLine =
@@ -85,11 +89,14 @@ export function parseCommandLine(given: readonly string[]): CommandLine {
 	}
 	const isSet = (name: 'plain' | 'ascii' | 'no-color' | 'help' | 'version'): boolean => values[name] === true;
 	const store = typeof values.store === 'string' ? values.store : undefined;
+	const hear = typeof values.hear === 'string' ? readHearChoice(values.hear) : undefined;
+	if (typeof hear === 'string') return refuse(`--hear: ${hear}`);
 	const manner: Manner = {
 		plain: isSet('plain'),
 		ascii: isSet('ascii'),
 		noColor: isSet('no-color'),
 		...(store === undefined ? {} : {store}),
+		...(hear && {hear}),
 	};
 	// Asked for help, everything else may wait.
 	if (isSet('help')) return {ok: true, wish: {kind: 'help'}, manner};
@@ -111,7 +118,9 @@ function optionTrouble({
 	const option = options[name as keyof typeof options];
 	if (option.type === 'string') {
 		const isGiven = value !== undefined && value !== '' && !value.startsWith('--');
-		return isGiven ? undefined : `${rawName} needs a ${option.takes}, for example: ${rawName} ./bench`;
+		return isGiven
+			? undefined
+			: `${rawName} needs a ${option.takes}, for example: ${rawName} ${optionExamples[option.takes]}`;
 	}
 	return value === undefined ? undefined : `${rawName} takes no value; read ${value}. Write ${rawName} alone.`;
 }
@@ -152,6 +161,8 @@ function wishFrom([first, ...rest]: readonly string[]): Wish | string {
 const largestSeed = 2 ** 32 - 1;
 
 const examples = {GUITAR: '"Red seven-string"', FILE: 'guitar.json', '[ID]': '260131-k7dm', '[SEED]': '7'} as const;
+
+const optionExamples = {FOLDER: './bench', SOURCE: 'live'} as const;
 
 function exampleOf({name, takes}: Word): string {
 	return `For example: evenfloat ${name}${takes ? ` ${examples[takes]}` : ''}`;

@@ -36,7 +36,7 @@ async function main(): Promise<number> {
 		});
 	}
 
-	return runWizard(wish, manner, realPorts(store, now));
+	return runWizard(wish, manner, realPorts(store, now, manner.hear));
 }
 
 process.exitCode = await main();

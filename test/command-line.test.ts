@@ -48,6 +48,27 @@ describe('options say how', () => {
 	});
 });
 
+describe('listening is asked for by where the sound comes from', () => {
+	test.each<[string, unknown]>([
+		['live', {kind: 'live'}],
+		['live:sox', {kind: 'live', program: 'sox'}],
+		['live:guitar.monitor', {kind: 'live', device: 'guitar.monitor'}],
+		['live:arecord:hw:1,0', {kind: 'live', program: 'arecord', device: 'hw:1,0'}],
+		['take.wav', {kind: 'recording', file: 'take.wav'}],
+		['C:\\takes\\one.wav', {kind: 'recording', file: 'C:\\takes\\one.wav'}],
+		['-', {kind: 'piped', rawRateHz: 48_000}],
+		['-:44100', {kind: 'piped', rawRateHz: 44_100}],
+	])('--hear %s', (source, hear) => {
+		expect(manner('--hear', source)).toMatchObject({hear});
+	});
+
+	test('or not at all', () => {
+		expect(manner('practice')).not.toHaveProperty('hear');
+		expect(said('--hear')).toContain('--hear needs a SOURCE, for example: --hear live');
+		expect(said('--hear', '-:fast')).toContain('sample rate from 8000 to 192000, for example -:44100');
+	});
+});
+
 describe('a slip is answered with what was probably meant', () => {
 	test.each<[string[], string]>([
 		[['--plian'], 'Did you mean: evenfloat --plain'],
@@ -59,7 +80,7 @@ describe('a slip is answered with what was probably meant', () => {
 		[['exprot', 'x'], 'Did you mean: evenfloat export'],
 		[['ls'], 'Words are: open, practice, list, history, recheck, export, import.'],
 		[['plain'], 'Did you mean: evenfloat --plain'],
-		[['--quantum'], 'Options are: --plain, --store, --ascii, --no-color, --help, --version.'],
+		[['--quantum'], 'Options are: --plain, --hear, --store, --ascii, --no-color, --help, --version.'],
 		[['__proto__'], 'Words are:'],
 		[['--constructor'], 'Options are:'],
 	])('%j', (given, answer) => {

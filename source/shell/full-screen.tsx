@@ -1,6 +1,8 @@
 import {render, useApp, useInput, usePaste} from 'ink';
 import {useSyncExternalStore} from 'react';
 import type {Look} from '../terminal/look.tsx';
+import {earsFollower} from './ears/follow-ears.ts';
+import {hear} from './ears/hear.ts';
 import {strokesOf} from '../terminal/strokes.ts';
 import {onHangUp, stopGroup} from './life.ts';
 import type {Ports} from './ports.ts';
@@ -57,8 +59,21 @@ export async function runFullScreen(
 		instance.unmount();
 		onSignal(left, code);
 	});
+	// Ears follow the wizard's state; what they hear comes in like keys.
+	let fault: {readonly error: unknown} | undefined;
+	const ears = earsFollower(ports, event => {
+		try {
+			now.set(hear(now.get(), event, ports));
+		} catch (error) {
+			fault = {error};
+			instance.unmount();
+		}
+	});
+	now.subscribe(() => ears.follow(now.get()));
+	ears.follow(first);
 	try {
 		await instance.waitUntilExit();
+		if (fault) throw fault.error;
 	} catch (error) {
 		return {
 			kind: 'fault',
@@ -66,6 +81,7 @@ export async function runFullScreen(
 			error: error instanceof Error ? error : new Error(String(error)),
 		};
 	} finally {
+		ears.stop();
 		ended();
 		stdin.setRawMode(false);
 	}

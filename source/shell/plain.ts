@@ -3,6 +3,8 @@ import {emptyEntry, entryOf} from '../terminal/entry.ts';
 import {bindingFor, helpLines} from '../terminal/keys.ts';
 import {asciiGlyphs} from '../terminal/glyphs.ts';
 import {textOf} from '../terminal/line.ts';
+import {attentionOf, type EarsFollower, earsFollower} from './ears/follow-ears.ts';
+import {hear} from './ears/hear.ts';
 import {openingKeys} from './opening-keys.ts';
 import {overlayLines} from './overlay-lines.ts';
 import {sayHelp, sayOpening, sayTable, saySitting} from './plain-words.ts';
@@ -30,19 +32,49 @@ export async function runPlain(
 ): Promise<{readonly left: Left; readonly inputEnded: boolean}> {
 	let wizard = first;
 	let told = tell(undefined, wizard, ports, say);
+	let fault: {readonly error: unknown} | undefined;
+	/** Called when there is nothing more to be heard for now. */
+	let quiet = () => {};
 	const lines = createInterface({input, crlfDelay: Number.POSITIVE_INFINITY});
+	const go = (next: Wizard) => {
+		const before = wizard;
+		wizard = next;
+		told = tell({wizard: before, told}, wizard, ports, say);
+		ears.follow(wizard);
+		if (!mayHear(wizard, ears, ports)) quiet();
+	};
+	const ears = earsFollower(ports, event => {
+		try {
+			go(hear(wizard, event, ports));
+		} catch (error) {
+			fault = {error};
+			lines.close();
+			quiet();
+		}
+	});
+	ears.follow(wizard);
 	try {
 		for await (const line of lines) {
-			const before = wizard;
-			wizard = obeyLine(wizard, line, ports, say);
-			if (wizard.screen === 'left') return {left: wizard, inputEnded: false};
-			told = tell({wizard: before, told}, wizard, ports, say);
+			const next = obeyLine(wizard, line, ports, say);
+			if (next.screen === 'left') return {left: next, inputEnded: false};
+			go(next);
 		}
+
+		// A recording is heard out: its readings may be all that was to be said.
+		if (mayHear(wizard, ears, ports)) await new Promise<void>(resolve => (quiet = resolve));
+		if (fault) throw fault.error;
 	} finally {
+		ears.stop();
 		lines.close();
 	}
 
 	return {left: leave(wizard, ports), inputEnded: true};
+}
+
+/** A recording that goes on, at a place where it is listened to. */
+function mayHear(wizard: Wizard, ears: EarsFollower, ports: Ports): boolean {
+	if (wizard.screen !== 'sitting' || !ears.isOpen() || !ports.ears?.hasEnd) return false;
+	return attentionOf(wizard, ports).isWanted;
 }
 
 /** One line typed. */
@@ -121,12 +153,26 @@ function tell(
 	say: (text: string) => void,
 ): string {
 	if (wizard.screen === 'left') return '';
+	const note = noteOf(wizard);
+	const isHeard = note !== undefined && (before === undefined || earOf(wizard)?.heard !== earOf(before.wizard)?.heard);
+	if (isHeard) say(note);
 	if (wizard.message && (before === undefined || wizard.message !== messageOf(before.wizard))) say(wizard.message.text);
 	const text = wizard.screen === 'opening' ? sayOpening(wizard, ports) : saySitting(wizard, ports);
 	const isNew = before?.told !== text.body;
 	if (isNew) say(text.body);
-	say(text.prompt);
+	// Sound comes in all the time; only what it changed is worth a prompt.
+	const isView = before?.wizard.screen === 'sitting' && before.wizard.ear !== earOf(wizard) && !isHeard;
+	if (!isView || isNew || wizard.message !== messageOf(before.wizard)) say(text.prompt);
 	return text.body;
+}
+
+function earOf(wizard: Wizard) {
+	return wizard.screen === 'sitting' ? wizard.ear : undefined;
+}
+
+/** What was heard, as one line of its own. */
+function noteOf(wizard: Wizard): string | undefined {
+	return earOf(wizard)?.note;
 }
 
 function messageOf(wizard: Wizard) {

@@ -4,6 +4,7 @@ import type {Deed, Story} from '../session/facts.ts';
 import type {InstrumentSheet} from '../session/sheet.ts';
 import type {PracticeMove, Stage} from '../stages/stage.ts';
 import type {Store} from '../storage/store.ts';
+import type {Ears} from './ears/ears.ts';
 
 /** Everything that the wizard needs from elsewhere, so that it is a function of values and these. */
 export interface Ports {
@@ -26,6 +27,8 @@ export interface Ports {
 	readonly firstSheet: (practiceSeed?: number) => InstrumentSheet;
 	/** Writes a text file where the person works, never over another; `said` tells where, or why not. */
 	readonly writeFile: (name: string, text: string) => {readonly ok: boolean; readonly said: string};
+	/** Something to listen with; absent where there is nothing. */
+	readonly ears?: Ears;
 	/** Milliseconds since 1970. */
 	readonly now: () => number;
 	/** A seed for a new practice guitar. */

@@ -8,6 +8,8 @@ import {outlookOf} from '../session/outlook.ts';
 import {performPractice} from '../session/practice-world.ts';
 import {stages} from '../stages/index.ts';
 import type {Store} from '../storage/store.ts';
+import type {HearChoice} from './ears/hear-choice.ts';
+import {realEars} from './ears/real-ears.ts';
 import type {Ports} from './ports.ts';
 import {writeBeside} from './write-beside.ts';
 
@@ -15,8 +17,9 @@ import {writeBeside} from './write-beside.ts';
 const seeds = 1_000_000;
 
 /** The wizard's real surroundings. */
-export function realPorts(store: Store, now: () => number): Ports {
+export function realPorts(store: Store, now: () => number, hear?: HearChoice): Ports {
 	return {
+		ears: realEars(hear, process.stdin),
 		stages,
 		store,
 		now,

@@ -19,6 +19,7 @@ export const regionNames = [
 	'forecast',
 	'panel',
 	'message',
+	'ear',
 	'gapAboveEntry',
 	'entry',
 	'keys',
@@ -36,15 +37,18 @@ const sideGap = 2;
  * terminals scroll.
  *
  * @param strings 6, 7 or 8.
+ * @param isListening Room for what is heard: a row given up by others.
  * @returns Undefined if the terminal is smaller than `smallest`.
  */
 export function regionsFor(
 	{columns, rows}: {readonly columns: number; readonly rows: number},
 	strings: number,
+	isListening = false,
 ): Regions | undefined {
 	if (columns < smallest.columns || rows < smallest.rows) return undefined;
 	const height = rows - 1;
-	const heights = heightsFor(height, strings);
+	const usual = heightsFor(height, strings);
+	const heights = isListening ? withEar(usual) : usual;
 	const sideWidth = columns >= 112 ? Math.min(60, columns - 82) : 0;
 	return {
 		width: columns - (sideWidth > 0 ? sideWidth + sideGap : 0) - 2,
@@ -71,6 +75,21 @@ const wishes: readonly Region[] = [
 	'message',
 ];
 
+/** Who gives up a row while the program listens, first who misses it least; none gives its last but those named twice. */
+const givers: readonly (readonly [region: Region, least: number])[] = [
+	['gapAboveEntry', 0],
+	['how', 1],
+	['message', 1],
+	['how', 0],
+	['titles', 0],
+	['forecast', 0],
+];
+
+function withEar(heights: Regions['heights']): Regions['heights'] {
+	const [giver] = givers.find(([region, least]) => heights[region] > least) ?? [];
+	return giver === undefined ? heights : {...heights, [giver]: heights[giver] - 1, ear: 1};
+}
+
 function heightsFor(height: number, strings: number): Regions['heights'] {
 	const heights: Record<Region, number> = {
 		header: 1,
@@ -86,6 +105,7 @@ function heightsFor(height: number, strings: number): Regions['heights'] {
 		forecast: 1,
 		panel: 0,
 		message: 1,
+		ear: 0,
 		gapAboveEntry: 0,
 		entry: 1,
 		keys: 1,

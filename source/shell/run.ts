@@ -1,8 +1,10 @@
+import {Readable} from 'node:stream';
 import {exitCodes, type Manner, type Wish} from '../command-line.ts';
 import {asciiStream} from '../terminal/ascii-stream.ts';
 import {asciiGlyphs} from '../terminal/glyphs.ts';
 import {lookFor} from '../terminal/look.tsx';
 import {toAscii} from '../units/ascii.ts';
+import {keysBeside} from './ears/keys-beside.ts';
 import {runFullScreen} from './full-screen.tsx';
 import {openOpening} from './opening.ts';
 import {runPlain} from './plain.ts';
@@ -16,7 +18,9 @@ export async function runWizard(
 	manner: Manner,
 	ports: Ports,
 ): Promise<number> {
-	const {stdin, stdout, stderr, env} = process;
+	const {stdout, stderr, env} = process;
+	const isSoundPiped = manner.hear?.kind === 'piped';
+	const stdin = isSoundPiped ? keysBeside() : process.stdin;
 	const first = firstScreen(wish, ports);
 	if (typeof first === 'string') {
 		stderr.write(`${first}\n`);
@@ -28,15 +32,20 @@ export async function runWizard(
 	const isAscii = look.glyphs === asciiGlyphs;
 	const shown = (text: string) => `${isAscii ? toAscii(text) : text}\n`;
 	if (manner.plain) {
-		const {left, inputEnded} = await runPlain(first, {ports, input: stdin, say: text => stdout.write(shown(text))});
+		const {left, inputEnded} = await runPlain(first, {
+			ports,
+			input: stdin ?? Readable.from([]),
+			say: text => stdout.write(shown(text)),
+		});
 		const said = inputEnded ? ['The input ended here.', ...left.said] : left.said;
 		for (const text of said) stdout.write(shown(text));
+		if (isSoundPiped) stdin?.destroy();
 		// A script has to see that its answers did not suffice.
 		return inputEnded && left.isFinished === false ? exitCodes.problem : exitCodes.done;
 	}
 
-	if (!stdin.isTTY || !stdout.isTTY) {
-		const which = stdin.isTTY ? 'The output' : 'The input';
+	if (!stdin?.isTTY || !stdout.isTTY) {
+		const which = stdin?.isTTY ? 'The output' : 'The input';
 		stderr.write(
 			`${which} is not a terminal, which the full screen needs. Use evenfloat --plain to work line by line.\n`,
 		);
@@ -58,6 +67,7 @@ export async function runWizard(
 		},
 	});
 	farewell(ending.left);
+	if (isSoundPiped) stdin.destroy();
 	switch (ending.kind) {
 		case 'left':
 			return exitCodes.done;

@@ -39,7 +39,13 @@ export function Sized({
 	if (wizard.screen === 'opening')
 		return <OpeningScreen opening={wizard} ports={ports} columns={columns} rows={rows} />;
 	const strings = seenBy(wizard, ports).bench.strings.length;
-	return <SittingScreen sitting={wizard} ports={ports} regions={regionsFor({columns, rows}, strings)!} />;
+	return (
+		<SittingScreen
+			sitting={wizard}
+			ports={ports}
+			regions={regionsFor({columns, rows}, strings, wizard.ear !== undefined)!}
+		/>
+	);
 }
 
 export function isTooSmall(columns: number, rows: number): boolean {

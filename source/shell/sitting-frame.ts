@@ -2,6 +2,7 @@ import {hintLine} from '../terminal/keys.ts';
 import {wrapTo} from '../terminal/fit.ts';
 import type {Glyphs} from '../terminal/glyphs.ts';
 import {blank, cutLine, type Line, line, span, toHeight} from '../terminal/line.ts';
+import {earLine} from './ears/ear-line.ts';
 import {entryLine} from './entry-line.ts';
 import {forecastLines} from './forecast-lines.ts';
 import {headerLine, taskLines, trailLine} from './head-lines.ts';
@@ -49,6 +50,7 @@ export function sittingFrame(sitting: Sitting, ports: Ports, regions: Regions, g
 		task: taskLines(task, {...sized, rows: heights.task}),
 	};
 	const below = [
+		...toHeight(heights.ear > 0 ? [earLine(sitting, seen, sized)] : [], heights.ear),
 		...toHeight([], heights.gapAboveEntry),
 		...toHeight([entry.line], heights.entry),
 		...toHeight([hintLine(keys, width)], heights.keys),

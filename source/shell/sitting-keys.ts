@@ -5,7 +5,8 @@ import type {Binding} from '../terminal/keys.ts';
 import {emptyEntry} from '../terminal/entry.ts';
 import {endKeys} from './end-task.ts';
 import {isOnlyString, moveAhead, type Seen} from './seen.ts';
-import type {Overlay, Sitting} from './state.ts';
+import {askedPitch} from './ears/asked-pitch.ts';
+import type {Asking, Overlay, Sitting} from './state.ts';
 
 /** What a key does to a sitting. */
 export type Command =
@@ -21,10 +22,13 @@ export type Command =
 				| 'list'
 				| 'leave'
 				| 'meant'
+				| 'listen'
+				| 'hear-now'
 				| 'close'
 				| 'save-sheet';
 	  }
 	| {readonly kind: 'string'; readonly step: 1 | -1}
+	| {readonly kind: 'choice'; readonly step: 1 | -1}
 	| {readonly kind: 'scroll'; readonly step: number}
 	| {readonly kind: 'overlay'; readonly overlay: Overlay}
 	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]; readonly ask?: string};
@@ -38,12 +42,16 @@ type Keys = Binding<Command>;
  */
 export function sittingKeys(sitting: Sitting, seen: Seen): readonly Keys[] {
 	if (sitting.writing === 'note') return noteKeys;
-	if (sitting.asking?.by === 'answer') return [...meantKeys, ...typingKeys, leaveKey];
-	if (sitting.entry.text !== '' && !isOnlyString(sitting.entry)) return [storeKey, meantKey, ...typingKeys, leaveKey];
+	const listen = listenKeys(sitting, seen);
+	if (sitting.asking?.by === 'ear') return [...heardKeys(sitting.asking), ...listen, ...typingKeys, leaveKey];
+	if (sitting.asking?.by === 'answer') return [...meantKeys, ...typingKeys, ...listen, leaveKey];
+	if (sitting.entry.text !== '' && !isOnlyString(sitting.entry))
+		return [storeKey, meantKey, ...typingKeys, ...listen.slice(0, 1), leaveKey];
 	const own = (seen.stage ? seen.stage.keys(seen.bench, seen.task) : endKeys).flatMap(stageKey);
 	const all = [
 		...enterKeys(sitting, seen),
 		...practiceKeys(sitting, seen),
+		...listen,
 		...own,
 		...(sitting.overlay ? scrollKeys : []),
 		...historyKeys(sitting),
@@ -83,6 +91,47 @@ const typingKeys: readonly Keys[] = [
 const meantKeys: readonly Keys[] = [
 	{strokes: ['enter', '!'], hint: 'I meant it', help: 'stores it as typed', command: {kind: 'meant'}},
 ];
+
+/** What to do with what was heard and is in doubt. */
+function heardKeys({choices}: Extract<Asking, {by: 'ear'}>): readonly Keys[] {
+	const take: Keys = {
+		strokes: ['enter', '!'],
+		hint: 'take it',
+		help: 'stores what was heard as it is shown',
+		command: {kind: 'meant'},
+	};
+	const other: readonly Keys[] = [
+		{
+			strokes: ['down'],
+			hint: 'other string',
+			help: 'takes what was heard for another string',
+			command: {kind: 'choice', step: 1},
+		},
+		{strokes: ['up'], help: 'goes back to the string shown before', command: {kind: 'choice', step: -1}},
+	];
+	const drop: Keys = {strokes: ['escape'], hint: 'drop it', help: 'drops what was heard', command: {kind: 'close'}};
+	return [take, ...(choices.length > 1 ? other : []), drop];
+}
+
+/** Readings by ear: the same two keys wherever a pitch is asked for. */
+function listenKeys({ear, entry}: Sitting, seen: Seen): readonly Keys[] {
+	const isHinted = ear !== undefined || askedPitch(seen, entry) !== undefined;
+	const now: Keys = {
+		strokes: ['='],
+		...(ear && {hint: 'now'}),
+		help: 'by ear: takes what sounds now as it is, should a pluck have been missed or stand off its aim',
+		command: {kind: 'hear-now'},
+	};
+	const listen: Keys = {
+		strokes: ['tab', '*'],
+		...(isHinted && {hint: ear ? 'stop listening' : 'listen'}),
+		help: ear
+			? 'stops listening; readings are typed'
+			: 'listens: a plucked string is read by ear; typing goes on as ever',
+		command: {kind: 'listen'},
+	};
+	return [listen, now];
+}
 
 const noteKeys: readonly Keys[] = [
 	{strokes: ['enter'], hint: 'store the note', help: 'stores the note', command: {kind: 'enter'}},

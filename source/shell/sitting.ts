@@ -7,6 +7,8 @@ import {sheetJson} from '../session/report/sheet-data.ts';
 import {edits, emptyEntry, type Entry, entryOf, insert} from '../terminal/entry.ts';
 import {bindingFor} from '../terminal/keys.ts';
 import {isCharacter, type Stroke} from '../terminal/strokes.ts';
+import {askNow, toggleEar} from './ears/hear.ts';
+import {nextChoice} from './ears/heard-question.ts';
 import {stageBefore} from './place.ts';
 import type {Ports} from './ports.ts';
 import {moveAhead, seenBy, stringNamed} from './seen.ts';
@@ -75,6 +77,12 @@ function obey(sitting: Sitting, command: Command, ports: Ports): Outcome {
 			return toggled(sitting, command.overlay);
 		case 'deeds':
 			return asked(sitting, command, ports);
+		case 'listen':
+			return toggleEar(sitting, ports);
+		case 'hear-now':
+			return askNow(sitting);
+		case 'choice':
+			return nextChoice(sitting, command.step);
 		case 'save-sheet':
 			return sheetWritten(sitting, ports);
 		case 'edit':

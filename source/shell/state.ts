@@ -1,9 +1,12 @@
 import type {Learned} from '../estimation/memory.ts';
 import type {Deed} from '../session/facts.ts';
 import type {Journal} from '../session/journal.ts';
+import type {ListeningView} from '../listening/listening-view.ts';
+import type {TroubleCode} from '../listening/trouble.ts';
 import type {SetupSummary} from '../storage/store.ts';
 import type {Entry} from '../terminal/entry.ts';
 import type {Meaning} from '../terminal/theme.ts';
+import type {HeardChoice} from './ears/heard-question.ts';
 
 /** Where the wizard is. Facts live in the journal; everything else here is lost on leaving without harm. */
 export type Wizard = Opening | Sitting | Left;
@@ -47,9 +50,39 @@ export interface Sitting {
 	readonly overlay?: Overlay;
 	readonly scroll: number;
 	readonly message?: Message;
-	/** A question that waits: of an answer (Enter again or `!` means it) or of a key (`y`). */
-	readonly asking?: {readonly by: 'answer' | 'key'; readonly deeds: readonly Deed[]};
+	/** A question that waits. */
+	readonly asking?: Asking;
 	readonly cautionsRead: readonly string[];
+	/** Present while the program listens. */
+	readonly ear?: Ear;
+}
+
+/** Of an answer (Enter again or `!` means it), of a key (`y`), or of what was heard (Enter or `!` takes the choice shown). */
+export type Asking =
+	| {readonly by: 'answer' | 'key'; readonly deeds: readonly Deed[]}
+	| {
+			readonly by: 'ear';
+			/** Of the choice shown. */
+			readonly deeds: readonly Deed[];
+			readonly choices: readonly HeardChoice[];
+			readonly at: number;
+			readonly hz: number;
+			readonly isSurprise: boolean;
+			readonly isOpenInstead: boolean;
+	  };
+
+/** Listening, as far as a screen or a key needs it. */
+export interface Ear {
+	/** Where sound comes from; undefined until it does. */
+	readonly from?: string;
+	readonly view?: ListeningView;
+	/** What was heard last, in words, and how often something was. */
+	readonly note?: string;
+	readonly heard?: number;
+	/** How often "now" was asked for. */
+	readonly nows: number;
+	/** Troubles told already. */
+	readonly said?: readonly TroubleCode[];
 }
 
 /** The wizard is over; what is said goes under the shell's prompt. */

@@ -108,6 +108,7 @@ function sit(summary: SetupSummary, base: Pick<Sitting, 'journal' | 'isStored' |
 		writing: 'answer',
 		scroll: 0,
 		cautionsRead: [],
+		...(ports.ears?.startsOn && !base.isLookOnly && {ear: {nows: 0}}),
 	};
 }
 

@@ -67,8 +67,8 @@ export type Answer =
 	/** Possible but surprising: Enter again (or `!`) says "I meant it". The draft stays on the line. */
 	| {readonly kind: 'question'; readonly said: string; readonly deedsIfMeant: readonly Deed[]};
 
-/** Keys that mean the same in every stage and belong to the wizard: pluck, take back, put back, outlook, story, note, list, leave, yes. */
-export const wizardKeys = [' ', 'p', 'u', 'r', 'o', 's', 'n', 'l', 'q', 'y', '?', '<', '!'] as const;
+/** Keys that mean the same in every stage and belong to the wizard: pluck, take back, put back, outlook, story, note, list, leave, yes, listen, now. */
+export const wizardKeys = [' ', 'p', 'u', 'r', 'o', 's', 'n', 'l', 'q', 'y', '?', '<', '!', '*', '='] as const;
 
 export interface KeyAction {
 	/**

@@ -212,8 +212,10 @@ async function findOrBuild(): Promise<string> {
 
 	const folder = path.resolve(`node_modules/.cache/evenfloat/walk-${process.pid}`);
 	mkdirSync(folder, {recursive: true});
-	await bundleTo('source/main.tsx', path.join(folder, 'main.js'));
-	await bundleTo('source/launch.ts', path.join(folder, 'evenfloat.js'));
+	const {parts} = (await import(path.resolve('.build/bundle.mjs'))) as {
+		parts: readonly {readonly entry: string; readonly name: string}[];
+	};
+	for (const {entry, name} of parts) await bundleTo(entry, path.join(folder, name));
 	return path.join(folder, 'evenfloat.js');
 }
 

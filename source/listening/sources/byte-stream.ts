@@ -48,5 +48,9 @@ function openBytes(
 			isOver = true;
 			stream.destroy();
 		},
+		hold: () => void stream.pause(),
+		goOn() {
+			if (!isOver) stream.resume();
+		},
 	};
 }

@@ -15,4 +15,7 @@ export type SoundListener = (event: SoundEvent) => void;
 /** An open source; `stop` ends it at once and tells nothing more. */
 export interface SoundSource {
 	stop(): void;
+	/** Sources that can wait: nothing is read until `goOn`. */
+	hold?(): void;
+	goOn?(): void;
 }

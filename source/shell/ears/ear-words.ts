@@ -1,0 +1,84 @@
+import type {ListeningView} from '../../listening/listening-view.ts';
+import type {TroubleCode} from '../../listening/trouble.ts';
+import type {Estimate} from '../../numeric/estimate.ts';
+import type {How} from '../../session/facts.ts';
+import {formatCents, formatCentsSpread} from '../../units/cents.ts';
+import {formatNumber} from '../../units/number.ts';
+import {formatHertz} from '../../units/quantities.ts';
+
+/** Every sentence about listening. */
+export const words = {
+	noEars: 'There is nothing to listen with here; type the readings.',
+	lookOnly: 'You only look on: nothing is listened to.',
+	started: 'Listening: pluck what is asked for, or type it as ever. Tab stops.',
+	stopped: 'Stopped listening; type the readings.',
+	ended: (from: string) => `The sound from ${from} has ended; type the readings, or Tab listens again.`,
+	notListening: 'Nothing is listened to; Tab starts.',
+	nothingSounds: 'Nothing like a string sounds now.',
+	noPitch: 'no pitch in that: pluck one string alone',
+	moving: 'its pitch does not stand still: pluck softly, leave the peg',
+	unsure: (cents: string) => `not settled (${cents}): pluck again, softly`,
+	notAsked: (hz: string) => `heard ${hz}, but no pitch is asked for here`,
+	busy: (hz: string) => `heard ${hz}; what you type goes first`,
+	heard: (string: number, how: How, cents: string) => `heard string ${string}${howWords[how]}: ${cents}`,
+	onTheWay: (string: number, cents: string, aim: string, way: 'up' | 'down') =>
+		`string ${string}: ${cents}, go ${way} to ${aim}`,
+	stringRings: (string: number, cents: string) => `that is string ${string} (${cents}); Down chooses it`,
+	whoKnows: (hz: string) => `heard ${hz}: which string, I cannot tell`,
+	playedOpen: (string: number, asked: How) =>
+		asked === 'fretted'
+			? `that was string ${string} open: press it at the fret`
+			: `that was string ${string} open: touch it at the 12th fret`,
+	playedUp: (string: number) => `that was an octave above string ${string}: pluck it open`,
+	at: (string: number, note: string, how: How, cents: string) =>
+		`string ${string} (${note})${howWords[how]} at ${cents}`,
+	question: (hz: string, first: string, expected: string | undefined) =>
+		`Heard ${hz}: ${first}${expected === undefined ? '' : `, expected ${expected}`}.`,
+	openInstead: (hz: string, first: string) => `Heard ${hz}: ${first}, where its harmonic was asked for.`,
+	ways: (other: string | undefined) =>
+		other === undefined
+			? 'Enter takes it, Esc drops it; or pluck again.'
+			: `Enter takes it, Down: ${other}; Esc drops it; or pluck again.`,
+	tunerShows: (cents: string) => `A tuner that follows the sound’s period would show ${cents}.`,
+	opening: 'opening the sound input',
+	waitingFor: (asked: string | undefined) => (asked === undefined ? 'waiting' : `pluck ${asked}`),
+	plucked: 'plucked',
+} as const;
+
+const howWords: Readonly<Record<How, string>> = {open: '', harmonic: ' harmonic', fretted: ' fretted'};
+
+/** A trouble in a word or two, where the whole sentence was said already. */
+export const troubleMarks: Readonly<Partial<Record<TroubleCode, string>>> = {
+	silence: 'silence',
+	clipping: 'too loud',
+	'losing-samples': 'sound gets lost',
+	'too-soft': 'too soft',
+	hum: 'hum',
+};
+
+/** `−12.3 ±0.2`. */
+export function heardCents(cents: Estimate): string {
+	return formatCentsSpread(cents);
+}
+
+export function wayTo(fromCents: number, toCents: number): 'up' | 'down' {
+	return fromCents < toCents ? 'up' : 'down';
+}
+
+export function aimWords(cents: number): string {
+	return formatCents(cents);
+}
+
+/** Hertz with the digits that the ear can tell. */
+export function hertzWords(hz: number): string {
+	return formatHertz(hz, 2);
+}
+
+export function sdWords(sdCents: number): string {
+	return `±${formatNumber(1.645 * sdCents, 1)}`;
+}
+
+/** What sounds now, when it is not known as any string's. */
+export function soundWords({hz, sdCents}: ListeningView): string {
+	return hz === undefined ? words.plucked : `${hertzWords(hz)}${sdCents === undefined ? '' : ` ${sdWords(sdCents)}`}`;
+}
