@@ -10,9 +10,13 @@ export const parts = [
 	{entry: 'source/launch.ts', name: 'evenfloat.js', minify: false},
 ];
 
-/** @param {{entry: string, outfile: string, minify?: boolean}} job */
+/**
+ * @param {{entry: string, outfile: string, minify?: boolean}} job
+ * @returns {Promise<string[]>} The files that went into it.
+ */
 export async function bundle({entry, outfile, minify = false}) {
-	await build({
+	const {metafile} = await build({
+		metafile: true,
 		entryPoints: [entry],
 		outfile,
 		bundle: true,
@@ -39,4 +43,5 @@ export async function bundle({entry, outfile, minify = false}) {
 		],
 		logLevel: 'warning',
 	});
+	return Object.keys(metafile.inputs);
 }

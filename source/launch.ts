@@ -1,3 +1,4 @@
+#!/usr/bin/env node
 import * as nodeModule from 'node:module';
 
 // The command itself. Plain syntax and no named import, so that an old Node gets to the sentence.
