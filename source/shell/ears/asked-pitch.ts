@@ -29,7 +29,8 @@ export function askedPitch({bench, task}: Seen, entry: Entry): AskedPitch | unde
 	}
 
 	const isPulled = practice?.kind === 'deeds' && practice.deeds.some(({type}) => type === 'StringStretched');
-	return isPulled && about !== undefined ? {string: chosen ?? about, how: 'open'} : undefined;
+	if (isPulled && about !== undefined) return {string: chosen ?? about, how: 'open'};
+	return chosen === undefined ? undefined : {string: chosen, how: 'open'};
 }
 
 /** Semitones by which it sounds above the open string. */

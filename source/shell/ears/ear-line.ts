@@ -13,6 +13,8 @@ import {placesOf} from './places.ts';
 
 const levelCells = 6;
 const settledCells = 5;
+/** Narrower than this the bar of settling stands without its word. */
+const labelledFrom = 70;
 /** Range of the level bar, dB re full scale: a soft pluck far from the microphone to full scale. */
 const levelDb = [-54, 0] as const;
 /** Shown for so long after the last pluck was told, s: then it waits for the next. */
@@ -34,7 +36,8 @@ export function earLine(
 	const mark = view?.troubles.map(({code}) => troubleMarks[code]).find(each => each !== undefined);
 	const right = mark === undefined ? '' : ` ${glyphs.attention} ${mark}`;
 	const left = 'ear ';
-	const room = width - left.length - levelCells - settledCells - 2 - right.length - 1;
+	const label = width >= labelledFrom ? words.settled : '';
+	const room = width - left.length - levelCells - label.length - settledCells - 2 - right.length - 1;
 	return [
 		span(left, 'accent'),
 		...bar(share, levelCells, glyphs, view?.isClipping ? 'attention' : 'good'),
@@ -43,8 +46,8 @@ export function earLine(
 			isTold(view) ? 'strong' : 'plain',
 		),
 		...(view?.hz === undefined && view?.phase !== 'attack'
-			? [span(' '.repeat(settledCells))]
-			: bar(view.settled, settledCells, glyphs, view.settled === 1 ? 'good' : 'attention')),
+			? [span(' '.repeat(label.length + settledCells))]
+			: [span(label, 'quiet'), ...bar(view.settled, settledCells, glyphs, view.settled === 1 ? 'good' : 'attention')]),
 		span(right, 'attention'),
 	];
 }

@@ -43,6 +43,7 @@ export const words = {
 	opening: 'opening the sound input',
 	waitingFor: (asked: string | undefined) => (asked === undefined ? 'waiting' : `pluck ${asked}`),
 	plucked: 'plucked',
+	settled: 'settled ',
 } as const;
 
 const howWords: Readonly<Record<How, string>> = {open: '', harmonic: ' harmonic', fretted: ' fretted'};

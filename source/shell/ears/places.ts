@@ -1,10 +1,8 @@
 import {believedHz, type StringPlace} from '../../listening/which-string.ts';
 import type {Estimate} from '../../numeric/estimate.ts';
-import type {Bench, StringRow} from '../../session/bench.ts';
+import type {Bench} from '../../session/bench.ts';
 import {type AskedPitch, semitonesUp} from './asked-pitch.ts';
 
-/** A string that came in on the guitar, not read yet, stands within this of its target, cents, one standard deviation: judgement. */
-const cameInSdCents = 120;
 /** A peg being turned may be anywhere between where it was and its aim, and somewhat beyond, cents. */
 const turningSdCents = 40;
 
@@ -13,16 +11,9 @@ export function placesOf(bench: Bench, asked: AskedPitch | undefined): readonly 
 	return bench.strings.flatMap(row => {
 		const isAsked = row.string === asked?.string;
 		if (row.state === 'off' || (row.state === 'slack' && !isAsked)) return [];
-		const now = isAsked && asked.toCents !== undefined ? between(row.now, asked.toCents) : nowOf(row, bench);
+		const now = isAsked && asked.toCents !== undefined ? between(row.now, asked.toCents) : row.now;
 		return [{string: row.string, targetHz: row.targetHz, ...(now && {now})}];
 	});
-}
-
-function nowOf({now, lastReading, state, string}: StringRow, {story}: Bench): Estimate | undefined {
-	if (now) return now;
-	// New strings, and those that were turned and not read, may be anywhere.
-	const isFresh = story.some(fact => fact.type === 'StringFitted' && fact.string === string);
-	return lastReading || isFresh || state === 'slack' ? undefined : {mean: 0, sd: cameInSdCents};
 }
 
 function between(now: Estimate | undefined, toCents: number): Estimate | undefined {
