@@ -8,6 +8,8 @@ export interface EarsTold {
 	readonly cents: number;
 	/** The same as a tuner that looks for the sound's period would have shown it; absent where it would have been lost. */
 	readonly tunerCents?: number;
+	/** Saddle travel by which that tuner would have led astray, mm, positive = too far back; absent with it. */
+	readonly astrayMm?: number;
 	/** Stiffness coefficient of the open string; absent where too few partials sounded. */
 	readonly stiffness?: Estimate;
 }
@@ -15,23 +17,53 @@ export interface EarsTold {
 type Heard = Fact & {readonly type: 'PitchRead'; readonly heard: HeardPitch};
 
 /**
- * Harmonic and fretted 12th of one string as they were heard since anything
- * was touched, plucks of a kind averaged. Undefined until both were heard.
+ * Harmonic and fretted 12th of one string as they were heard at its saddle's
+ * present place, the latest pair with nothing touched between, plucks of a kind
+ * averaged. Undefined until both were heard.
  *
  * @param touches True of a fact that may have moved this string's pitch.
+ * @param slopeCentsPerMm Of the saddle, negative.
  */
-export function earsTold(story: Story, string: StringNumber, touches: (fact: Fact) => boolean): EarsTold | undefined {
-	const since = heardOf(story.slice(story.findLastIndex(touches) + 1), string);
-	const harmonic = since.filter(({how}) => how === 'harmonic');
-	const fretted = since.filter(({how, fret = 12}) => how === 'fretted' && fret === 12);
-	if (harmonic.length === 0 || fretted.length === 0) return undefined;
-	const tuner = [fretted, harmonic].map(facts => meanOf(facts.flatMap(({heard}) => heard.tunerCents ?? [])));
-	const [byTuner, ofHarmonic] = tuner;
+export function earsTold(
+	story: Story,
+	string: StringNumber,
+	touches: (fact: Fact) => boolean,
+	slopeCentsPerMm: number,
+): EarsTold | undefined {
+	const came = story.findLastIndex(
+		fact => (fact.type === 'SaddleMoved' || fact.type === 'StringFitted') && fact.string === string,
+	);
+	let pair: Pick<EarsTold, 'cents' | 'tunerCents'> | undefined;
+	let since: Heard[] = [];
+	for (const fact of story.slice(came + 1)) {
+		if (touches(fact)) since = [];
+		else if (isHeard(fact, string)) {
+			since.push(fact);
+			pair = pairIn(since) ?? pair;
+		}
+	}
+
+	if (!pair) return undefined;
+	const {cents, tunerCents} = pair;
 	const stiffness = heardStiffnessOf(story, string);
 	return {
-		cents: meanOf(fretted.map(({cents}) => cents))! - meanOf(harmonic.map(({cents}) => cents))!,
-		...(byTuner !== undefined && ofHarmonic !== undefined && {tunerCents: byTuner - ofHarmonic}),
+		...pair,
+		...(tunerCents !== undefined && {astrayMm: (tunerCents - cents) / -slopeCentsPerMm}),
 		...(stiffness && {stiffness}),
+	};
+}
+
+function pairIn(heard: readonly Heard[]): Pick<EarsTold, 'cents' | 'tunerCents'> | undefined {
+	const harmonic = heard.filter(({how}) => how === 'harmonic');
+	const fretted = heard.filter(({how, fret = 12}) => how === 'fretted' && fret === 12);
+	const [high, low] = [fretted, harmonic].map(facts => meanOf(facts.map(({cents}) => cents)));
+	if (high === undefined || low === undefined) return undefined;
+	const [tunerHigh, tunerLow] = [fretted, harmonic].map(facts =>
+		meanOf(facts.flatMap(({heard: {tunerCents}}) => tunerCents ?? [])),
+	);
+	return {
+		cents: high - low,
+		...(tunerHigh !== undefined && tunerLow !== undefined && {tunerCents: tunerHigh - tunerLow}),
 	};
 }
 
@@ -54,7 +86,11 @@ export function heardStiffnessOf(story: Story, string: StringNumber): Estimate |
 }
 
 function heardOf(story: Story, string: StringNumber): readonly Heard[] {
-	return story.filter((fact): fact is Heard => fact.type === 'PitchRead' && fact.string === string && !!fact.heard);
+	return story.filter((fact): fact is Heard => isHeard(fact, string));
+}
+
+function isHeard(fact: Fact, string: StringNumber): fact is Heard {
+	return fact.type === 'PitchRead' && fact.string === string && fact.heard !== undefined;
 }
 
 function meanOf(numbers: readonly number[]): number | undefined {

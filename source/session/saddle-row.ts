@@ -19,7 +19,7 @@ export interface SaddleRow extends SaddlePlan {
 	readonly aimUnderSupport?: Estimate;
 	/** Other frets read since anything was touched; undefined before one was. */
 	readonly frets?: FretsRead;
-	/** What was heard beyond the cents, when harmonic and fretted 12th were both heard with nothing touched between. */
+	/** What was heard beyond the cents, when harmonic and fretted 12th were both heard at this place with nothing touched between. */
 	readonly ears?: EarsTold;
 }
 

@@ -1,7 +1,7 @@
 import {type Belief, bridgeOf} from '../estimation/belief.ts';
 import {type SaddleBelief, saddleTeller} from '../estimation/saddle-belief.ts';
 import {type SaddleHappening, usualSaddleNoise} from '../estimation/saddle-history.ts';
-import {type SaddleModel, saddleModelOf} from '../estimation/saddle-model.ts';
+import {type SaddleModel, saddleModelOf, slopeCentsPerMm} from '../estimation/saddle-model.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {aimsUnderSupport} from '../planning/saddle-aims.ts';
@@ -28,7 +28,8 @@ export function saddleOf(
 	const {saddleMm, saddleMovedMm, hole} = state.strings[string];
 	const saddle = saddleBeliefFor(story, sheet, belief, string);
 	const plan = saddlePlanFor(saddle, sheet, string, hole);
-	const ears = earsTold(story, string, fact => isTouch(fact, string));
+	const slope = slopeCentsPerMm(saddle.model, saddle.positionMm.mean);
+	const ears = earsTold(story, string, fact => isTouch(fact, string), slope);
 	const compromise = saddle.isRead ? compromiseAtEnd(saddle, plan) : undefined;
 	const frets = fretsReadOf(story, string, saddle, fact => isTouch(fact, string));
 	const aim = supportAimsOf(story, belief)[indexOf(string)];

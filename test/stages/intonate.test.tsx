@@ -369,3 +369,24 @@ describe('the picture', () => {
 		expect(Math.max(...frame(width).map(line => line.length))).toBeLessThanOrEqual(width);
 	});
 });
+
+describe('what was heard to the first partials', () => {
+	const misled = {ears: {cents: 0.6, tunerCents: 5.1, astrayMm: 1.66}};
+	const heardWell = {ears: {cents: 0.6, tunerCents: 2.4, astrayMm: 0.66}};
+	const how = (deeds: readonly Deed[], plan: Partial<SaddlePlan> & object) =>
+		intonate.task(bench([way('all-at-once'), ...deeds], {3: plan})).how!.join('\n');
+	const said =
+		'Heard to the first partials it is +0.6; a tuner that follows the sound’s period would show +5.1 cents and set the saddle 1.66 mm back of its place.';
+
+	test('is told beside what a tuner would show, where the tolerance cannot bear the difference', () => {
+		expect(how([], {...toRead, ...misled})).toContain(said);
+		expect(how([], {...toMove(1.2, 3), ...misled})).toContain(said);
+		expect(how(slack(3), {...toMove(1.2, 3), ...misled})).toContain(said);
+		expect(how([], misled)).toContain(said);
+	});
+
+	test('and left unsaid where it can, or where nothing was heard', () => {
+		expect(how([], {...toRead, ...heardWell})).not.toContain('period');
+		expect(how([], toRead)).not.toContain('period');
+	});
+});

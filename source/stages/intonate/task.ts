@@ -19,6 +19,7 @@ import {holdOf, stepOf, wayChoice} from './step.ts';
 import {
 	errorWords,
 	expectedLine,
+	misledLine,
 	planLines,
 	reachLines,
 	readLines,
@@ -118,7 +119,7 @@ function learnTask(row: StringRow, bench: Bench, progress: number): Task {
 	return {
 		headline: soundingHeadline(row, how, bench),
 		why: why ?? usualWhy,
-		how: [...checkLines(row, bench), ...pluckLines(row), ...said.how, ...readLines(row)],
+		how: [...checkLines(row, bench), ...pluckLines(row), ...said.how, ...readLines(row), ...misledLine(row, bench)],
 		prompt: said.prompt(nameOf(row)),
 		example: said.example,
 		string: row.string,
@@ -241,6 +242,7 @@ function moveTask(row: StringRow, bench: Bench, progress: number): Task {
 			...suspicionLine(row),
 			meanwhileLine(bench),
 			...readLines(row),
+			...misledLine(row, bench),
 			...move.how,
 		],
 		prompt: move.prompt(nameOf(row)),

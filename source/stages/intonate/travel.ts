@@ -15,7 +15,10 @@ export function travelShown(travelMm: number, {sheet}: Pick<Bench, 'sheet'>): st
 /** Before anything is slackened: how far and which way each is to go, and what is out of the ordinary about it. */
 export function planLines(rows: readonly StringRow[], bench: Bench): readonly string[] {
 	const moves = rows.map(row => words.planned(row.string, travelShown(travelMmOf(row), bench)));
-	return [words.plan(moves.join(', ')), ...rows.flatMap(row => [...suspicionLine(row), ...reachLines(row, bench)])];
+	return [
+		words.plan(moves.join(', ')),
+		...rows.flatMap(row => [...suspicionLine(row), ...reachLines(row, bench), ...misledLine(row, bench)]),
+	];
 }
 
 /** Nothing to say when the saddle can go there with its screw where it is. */
@@ -64,6 +67,14 @@ function compromiseLines({string, saddle}: StringRow, bench: Bench): readonly st
 			),
 	];
 	return [...lines, ways.length > 0 ? out.else(ways.join('; ')) : out.nothingElse];
+}
+
+/** What a tuner would have made of the same two plucks, where that differs by more than the tolerance can bear. */
+export function misledLine({saddle}: StringRow, {sheet}: Bench): readonly string[] {
+	const {cents, tunerCents, astrayMm} = saddle?.ears ?? {};
+	if (cents === undefined || tunerCents === undefined || astrayMm === undefined) return [];
+	if (Math.abs(tunerCents - cents) <= sheet.frettedToleranceCents) return [];
+	return [words.misled(formatCents(tunerCents), formatCents(cents), travelShown(astrayMm, {sheet}))];
 }
 
 /** What was read here, averaged, and what it comes to. */
@@ -117,5 +128,6 @@ export function verdictLine(row: StringRow, bench: Bench, isAccepted: boolean): 
 			? words.verdict.withinBoth(string, shown, tell)
 			: words.verdict.within(string, shown);
 	};
-	return [said(), ...(step.kind === 'out-of-travel' ? compromiseLines(row, bench) : []), ...suspicionLine(row)];
+	const ends = step.kind === 'out-of-travel' ? compromiseLines(row, bench) : [];
+	return [said(), ...ends, ...suspicionLine(row), ...misledLine(row, bench)];
 }

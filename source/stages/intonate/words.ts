@@ -52,6 +52,8 @@ export const words = {
 		line: (harmonic: string, fretted: string, error: string) =>
 			`Read: harmonic ${harmonic}, fretted ${fretted}; error ${error} cents.`,
 	},
+	misled: (tuner: string, heard: string, travel: string) =>
+		`Heard to the first partials it is ${heard}; a tuner that follows the sound’s period would show ${tuner} cents and set the saddle ${travel} of its place.`,
 	against: {
 		harmonic: (error: string) => `${error} of the harmonic`,
 		wish: (error: string, wish: string) => `${error} of the wished ${wish}`,
