@@ -91,7 +91,7 @@ test.each([1, 2, 3, 4])(
 			for (const line of below) expect(widthOf(line)).toBeLessThanOrEqual(78);
 		}
 
-		expect(heard).toBeGreaterThan(20);
+		expect(heard).toBeGreaterThan(5);
 		// What the facts alone say is what the live wizard says.
 		const {journal} = sat(wizard);
 		const replayed = benchOf(JSON.parse(JSON.stringify(journal.story)));
