@@ -22,9 +22,9 @@ export const gaugeAndTuningChange: DemoStory = {
 			does: [{kind: 'types', text: '3'}],
 		},
 		{
-			because: 'Looser instead of tighter; that was the wrong way round.',
+			because: 'Not what was asked for; taken back.',
 			when: ({task}) => task.act?.kind === 'claw',
-			does: [{kind: 'types', text: '1/2 looser'}, {kind: 'takes-back'}],
+			does: [{kind: 'types', text: '1 1/2 looser'}, {kind: 'takes-back'}],
 		},
 		{
 			because: 'String 5 is at hand anyway.',

@@ -76,6 +76,29 @@ export function withClawSense(belief: Belief, {logArm, armVariance}: ClawSense):
 	return {...belief, mean, covariance};
 }
 
+/** How well the springs' arm can be measured with a ruler, ln: about a millimetre of forty. Judgement. */
+const toldArmSd = 0.025;
+
+/**
+ * The belief with the springs' arm as somebody measured it: knife edge to
+ * where the springs hook into the block. How much this bridge softens stays
+ * as unknown as it was.
+ *
+ * @param armM Metres, > 0.
+ */
+export function withArmTold(belief: Belief, armM: number): Belief {
+	const weight = unseenArmSd ** 2 / (unseenArmSd ** 2 + toldArmSd ** 2);
+	const log = Math.log(nominal.springArmM) + weight * Math.log(armM / nominal.springArmM);
+	const {rival, ...floating} = belief;
+	const told = (each: Belief) =>
+		withClawSense(each, {
+			...firstSense(each),
+			logArm: log + usualSoftening.log,
+			armVariance: weight * toldArmSd ** 2 + usualSoftening.sd ** 2,
+		});
+	return rival ? {...told(floating), rival: {...rival, belief: told(rival.belief)}} : told(floating);
+}
+
 /**
  * @param shownM Tail height as measured, metres.
  * @param toComeM What the strings still off pitch will add to it, metres.

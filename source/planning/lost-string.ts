@@ -1,4 +1,5 @@
 import type {Belief} from '../estimation/belief.ts';
+import {withStatus} from '../estimation/settling.ts';
 import {learn} from '../estimation/learn.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {type ClawPlan, planClaw} from './claw-plan.ts';
@@ -17,15 +18,17 @@ export interface LostString {
 }
 
 /**
- * @param index The string, from 0 = thinnest; on the guitar when `belief` holds.
+ * @param index The string, from 0 = thinnest, on or off.
  * @param wishTailM Tail height wanted at pitch, metres.
  */
 export function planWithout(belief: Belief, index: number, wishTailM: number): LostString {
 	const {moves, tipM} = consequencesOf(belief, {kind: 'remove', index});
+	const {on} = belief.strings[index]!;
 	return {
 		moves,
 		tipM,
-		replaced: planClaw(belief, wishTailM),
+		// One that is off already stands for the like one, not yet wound up.
+		replaced: planClaw(on === 'off' ? withStatus(belief, index, {on: 'slack'}) : belief, wishTailM),
 		without: planClaw(learn(belief, {kind: 'off', index}), wishTailM),
 	};
 }

@@ -1,6 +1,7 @@
 import {type Belief, priorBelief} from '../estimation/belief.ts';
 import {learn} from '../estimation/learn.ts';
 import {type Learned, recalled} from '../estimation/memory.ts';
+import {withArmTold} from '../planning/claw-sense.ts';
 import {withOldStrings} from '../planning/old-strings.ts';
 import {plateUnknown} from '../planning/plate-unknown.ts';
 import type {Fact, Story} from './facts.ts';
@@ -75,7 +76,8 @@ function isStillOldString(fact: Fact, story: Story, sheet: InstrumentSheet, read
 }
 
 function startOf(sheet: InstrumentSheet, learned: Learned | undefined): Belief {
-	const prior = priorBelief(instrumentFrom(sheet), {nut: 'locked', newness: 0});
+	const plain = priorBelief(instrumentFrom(sheet), {nut: 'locked', newness: 0});
+	const prior = sheet.springArmMm === undefined ? plain : withArmTold(plain, sheet.springArmMm / 1000);
 	const known = recalled(prior, learned, {
 		newStrings: sheet.job === 'restring' || sheet.job === 'change',
 		newSprings: false,

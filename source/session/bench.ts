@@ -108,6 +108,8 @@ export interface PlateRow {
 	readonly verdict: PlateVerdict;
 	/** The claw was turned boldly and all strings are roughly at pitch: look at the plate now and trim, rather than after the pass. */
 	readonly isLookDue: boolean;
+	/** Measured once since anything moved, and a bold turn follows or came before: a second measure steadies what it teaches. */
+	readonly isSecondLookDue: boolean;
 	/** While a support is in: turns to make before it is taken out, for the plate to stand as wished the moment it is. */
 	readonly turnsBeforeRelease?: Estimate;
 }

@@ -1,6 +1,6 @@
 import {parseNote} from '../music/note.ts';
 import {type StringNumber, stringsOf} from '../music/string-number.ts';
-import {clawTurnsLeft, outside, plainGauge, sheetLimits, stringLimits, woundGauge} from './limits.ts';
+import {clawTurnsLeft, outside, plainGauge, sheetLimits, springArm, stringLimits, woundGauge} from './limits.ts';
 import type {InstrumentSheet, StringSheet} from './sheet.ts';
 
 /** One thing in a sheet that cannot be, and what could. */
@@ -32,6 +32,7 @@ export function sheetProblems(sheet: InstrumentSheet): readonly SheetProblem[] {
 	for (const [field, limit] of Object.entries(sheetLimits)) {
 		say(field, outside(limit, sheet[field as keyof typeof sheetLimits]));
 	}
+	if (sheet.springArmMm !== undefined) say('springArmMm', outside(springArm, sheet.springArmMm));
 	for (const turns of sheet.clawTurnsLeft ?? []) say('clawTurnsLeft', outside(clawTurnsLeft, turns));
 	if (sheet.before !== undefined) {
 		const before = sheet.before.length;

@@ -70,6 +70,7 @@ const sheet: ShapeOf<InstrumentSheet> = {
 	units: hasShape({length: isOneOf(['mm', 'in']), force: isOneOf(['N', 'lbf', 'kgf'])}),
 	job: isOneOf(jobs),
 	before: optional(isStringSheets),
+	springArmMm: optional(isNumber),
 	clawTurnsLeft: optional(value => Array.isArray(value) && value.length === 2 && value.every(isNumber)),
 	practiceSeed: optional(isNumber),
 };

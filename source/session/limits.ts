@@ -1,3 +1,5 @@
+import {springsRange} from '../planning/claw-limits.ts';
+
 /**
  * What a number entered at the bench may be at most. Wide on purpose: they
  * catch a slip of the hand (648 for 6.48), not an unusual instrument. Common
@@ -18,15 +20,25 @@ export interface Limit {
 export const sheetLimits = {
 	scaleLengthMm: {name: 'Scale length', low: 500, high: 800, unit: 'mm', example: 648},
 	referenceAHz: {name: 'Reference A', low: 400, high: 480, unit: 'Hz', example: 440},
-	springs: {name: 'Number of springs', low: 1, high: 6, unit: '', example: 3, isWhole: true},
+	springs: {
+		name: 'Number of springs',
+		low: springsRange[0],
+		high: springsRange[1],
+		unit: '',
+		example: 3,
+		isWhole: true,
+	},
 	clawScrewPitchMm: {name: 'Claw screw pitch', low: 0.3, high: 4, unit: 'mm per turn', example: 1.7},
 	plateWishMm: {name: 'Tail height wanted', low: -8, high: 8, unit: 'mm', example: 0},
 	tailArmMm: {name: 'Distance from knife edge to tail edge', low: 8, high: 120, unit: 'mm', example: 30},
 	openToleranceCents: {name: 'Tolerance of open strings', low: 0.1, high: 20, unit: 'cents', example: 1},
 	frettedToleranceCents: {name: 'Tolerance of fretted notes', low: 0.1, high: 20, unit: 'cents', example: 2},
 	actionMm: {name: 'Action at the 12th fret', low: 0.3, high: 8, unit: 'mm', example: 1.6},
-	nutHeightMm: {name: 'String height at the nut', low: 0, high: 3, unit: 'mm', example: 0.5},
+	nutHeightMm: {name: 'String height at the nut', low: 0, high: 3, unit: 'mm', example: 0.35},
 } as const satisfies Readonly<Record<string, Limit>>;
+
+/** Of `springArmMm`. */
+export const springArm: Limit = {name: 'Knife edge to spring hooks', low: 20, high: 70, unit: 'mm', example: 40};
 
 /** Each way, of `clawTurnsLeft`. */
 export const clawTurnsLeft: Limit = {

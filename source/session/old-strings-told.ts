@@ -1,6 +1,7 @@
 import {type Belief, priorBelief} from '../estimation/belief.ts';
 import {learn} from '../estimation/learn.ts';
 import {type Learned, learnedFrom, recalled} from '../estimation/memory.ts';
+import {withArmTold} from '../planning/claw-sense.ts';
 import {plateUnknown} from '../planning/plate-unknown.ts';
 import type {Fact, Story} from './facts.ts';
 import {instrumentFrom} from './instrument.ts';
@@ -58,7 +59,8 @@ function beliefOnOldStrings(
 	learned: Learned | undefined,
 ): Belief {
 	const old: InstrumentSheet = {...sheet, strings: before};
-	const prior = priorBelief(instrumentFrom(old), {nut: 'locked', newness: 0});
+	const plain = priorBelief(instrumentFrom(old), {nut: 'locked', newness: 0});
+	const prior = sheet.springArmMm === undefined ? plain : withArmTold(plain, sheet.springArmMm / 1000);
 	let belief = recalled(prior, learned, {newStrings: false, newSprings: false});
 	let then = sheet;
 	let isMeasured = false;

@@ -47,6 +47,8 @@ export function plateOf(
 			measures: measuresSinceTouch(story, state),
 		}),
 		isLookDue: isLookDue(story, belief),
+		isSecondLookDue:
+			measuresSinceTouch(story, state) === 1 && (Math.abs(clawTurns.mean) >= boldTurns || wasLastTurnBold(story)),
 		...(belief.blocked ? {turnsBeforeRelease: inTurns(advanceBeforeRelease(belief, wishM))} : {}),
 	};
 }
@@ -61,12 +63,26 @@ function planned(
 	if (!isMeasured) return plan;
 	const sd = Math.sqrt(sense.tailVariance);
 	const {toComeM} = plan;
+	const fromPitch = {mean: sense.tailM - toComeM.mean, sd: Math.hypot(sd, toComeM.sd, toComeShare * toComeM.mean)};
 	return {
 		...plan,
 		tailAtPitchM: {mean: sense.tailM, sd},
-		...(isBlocked ? {} : {tailM: {mean: sense.tailM - toComeM.mean, sd: Math.hypot(sd, toComeM.sd)}}),
+		// Right after a bold turn of the claw nearly all is still to come, and the belief, which counts from the last measure, knows better.
+		...(isBlocked ? {} : {tailM: weighed(plan.tailM, fromPitch)}),
 		advanceM: advanceFor(sense, wishM),
 		tailPerAdvance: sense.tailArmM * Math.exp(-sense.logArm),
+	};
+}
+
+/** How far what the strings still have to bring may be wrong where much is to come, as a share of it: far turns end on stops. Judgement. */
+const toComeShare = 0.5;
+
+/** Two accounts of one height, each by how sure it is; as sure as the surer of them, for they rest on the same measures. */
+function weighed(one: Estimate, other: Estimate): Estimate {
+	const [ours, theirs] = [one, other].map(({sd}) => 1 / Math.max(1e-12, sd ** 2));
+	return {
+		mean: (one.mean * ours! + other.mean * theirs!) / (ours! + theirs!),
+		sd: Math.min(one.sd, other.sd),
 	};
 }
 
@@ -75,11 +91,16 @@ const boldTurns = 0.5;
 /** All strings this near to pitch say well enough where the plate will stand, cents. Judgement. */
 const roughCents = 15;
 
+function wasLastTurnBold(story: Story): boolean {
+	const turned = story.findLast(({type}) => type === 'ClawTurned');
+	return turned?.type === 'ClawTurned' && Math.abs(turned.trebleTurns + turned.bassTurns) / 2 >= boldTurns;
+}
+
 /** The claw was turned boldly, the plate not seen since, and every string is roughly at pitch: a trim now costs hardly a turn more. */
 function isLookDue(story: Story, belief: Belief): boolean {
 	const turned = story.findLast(({type}) => type === 'ClawTurned' || type === 'PlateMeasured');
 	if (turned?.type !== 'ClawTurned' || belief.blocked) return false;
-	if (Math.abs(turned.trebleTurns + turned.bassTurns) / 2 < boldTurns) return false;
+	if (!wasLastTurnBold(story)) return false;
 	const cents = centsOf(belief, belief.mean);
 	return belief.strings.every(
 		({on, everRead, turnedUnread}, index) =>

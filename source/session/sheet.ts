@@ -19,6 +19,8 @@ export interface InstrumentSheet {
 	readonly clawScrewPitchMm: number;
 	/** Turns that the claw screws could still go at intake, [looser, tighter], before the thread or the travel ends; the usual when not counted. */
 	readonly clawTurnsLeft?: readonly [looser: number, tighter: number];
+	/** Knife edge down to where the springs hook into the block, if measured. */
+	readonly springArmMm?: number;
 	/** Height the tail edge is wanted above level; 0 is level, positive is tail up. */
 	readonly plateWishMm: number;
 	/** Distance from knife edge to the tail edge, where heights are measured. */

@@ -1,5 +1,6 @@
 import {degreesFromRadians, newtonsTo, type Units} from './convert.ts';
 import {formatNumber} from './number.ts';
+import {formatSpread, type Spread} from './spread.ts';
 
 type ForceUnit = Pick<Units, 'force'>;
 
@@ -8,6 +9,12 @@ const forceDecimals: Readonly<Record<Units['force'], number>> = {N: 1, lbf: 1, k
 /** `65.9 N`, `14.8 lbf`, `6.72 kgf`; with `signed`, `+1.2 N`. */
 export function formatForce(forceN: number, units: ForceUnit, options: {readonly signed?: boolean} = {}): string {
 	return `${formatNumber(newtonsTo(forceN, units.force), forceDecimals[units.force], options)} ${units.force}`;
+}
+
+/** `420.3 ±8.1 N`: mean and 90 % half-width. */
+export function formatForceSpread({mean, sd}: Spread, units: ForceUnit): string {
+	const [shown, spread] = [mean, sd].map(each => newtonsTo(each, units.force));
+	return `${formatSpread({mean: shown!, sd: spread!}, forceDecimals[units.force])} ${units.force}`;
 }
 
 /** `82.41 Hz`. */

@@ -1,7 +1,7 @@
 import {formatNumber, isShowable, unknown} from './number.ts';
 
 /** Mean and one standard deviation, in one unit. */
-interface Spread {
+export interface Spread {
 	readonly mean: number;
 	readonly sd: number;
 }

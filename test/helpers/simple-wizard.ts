@@ -150,6 +150,7 @@ export function simpleBench(story: Story): Bench {
 			springs: {kind: 'turns-will-do', outlook: {springs: 3, forceN: 150, turns: 0.5}},
 			verdict: 'measure-again',
 			isLookDue: false,
+			isSecondLookDue: false,
 		},
 		changeCompared: () => undefined,
 		without: () => ({

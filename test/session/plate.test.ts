@@ -1,6 +1,9 @@
+import fc from 'fast-check';
 import {describe, expect, test} from 'vitest';
+import {angleFor, levelRad} from '../../source/estimation/belief.ts';
 import {truth} from '../../source/practice/truth.ts';
 import {stringsOf} from '../../source/music/string-number.ts';
+import {beliefOf} from '../../source/session/belief-of.ts';
 import {benchOf} from '../../source/session/bench-of.ts';
 import {clawSenseOf} from '../../source/session/claw-sense.ts';
 import type {Deed} from '../../source/session/facts.ts';
@@ -40,6 +43,15 @@ describe('turns', () => {
 		expect(tailAtPitchMm.mean).toBeGreaterThan(0.5);
 	});
 
+	test('a spring arm that was measured is reckoned with, and makes the turns surer', () => {
+		const turnsWith = (springArmMm?: number) =>
+			benchOf(storyOf([opened, ...inTune, measured(1.5)], springArmMm === undefined ? {} : {springArmMm})).plate
+				.clawTurns;
+		expect(turnsWith(46).mean / turnsWith(36).mean).toBeCloseTo((46 / 36) ** 0.91, 2);
+		expect(turnsWith(40).mean).toBeCloseTo(turnsWith().mean, 2);
+		expect(turnsWith(40).sd).toBeLessThan(0.9 * turnsWith().sd);
+	});
+
 	test('a wish other than level is the target', () => {
 		const story = (plateWishMm: number) => benchOf(storyOf([opened, ...inTune, measured(1.5)], {plateWishMm})).plate;
 		expect(story(1.5).clawTurns.mean).toBeCloseTo(0, 1);
@@ -48,22 +60,22 @@ describe('turns', () => {
 	});
 });
 
-describe('what the result teaches', () => {
-	/** A simulated guitar whose owner has turned the claw; tuned round with the pegs until the bridge has settled. */
-	const rounds: readonly PracticeMove[] = Array.from({length: 8}, () =>
-		stringsOf(6).map((string): PracticeMove => ({kind: 'turn', string, toCents: 0, by: 'peg'})),
-	).flat();
-	const looked: readonly PracticeMove[] = [
-		...stringsOf(6).map((string): PracticeMove => ({kind: 'pluck', string, how: 'open'})),
-		{kind: 'measure-plate'},
-	];
-	const workedOn = (practiceSeed: number, ...moves: readonly (Deed | PracticeMove)[]) =>
-		moves.reduce(
-			(journal, move, index) =>
-				record(journal, 'type' in move ? [move] : performPractice(journal.story, move), 1000 * (index + 1)),
-			record(emptyJournal, [{type: 'SheetFilled', sheet: {...sheet, practiceSeed}}], 0),
-		).story;
+/** A simulated guitar whose owner has turned the claw; tuned round with the pegs until the bridge has settled. */
+const rounds: readonly PracticeMove[] = Array.from({length: 8}, () =>
+	stringsOf(6).map((string): PracticeMove => ({kind: 'turn', string, toCents: 0, by: 'peg'})),
+).flat();
+const looked: readonly PracticeMove[] = [
+	...stringsOf(6).map((string): PracticeMove => ({kind: 'pluck', string, how: 'open'})),
+	{kind: 'measure-plate'},
+];
+const workedOn = (practiceSeed: number, ...moves: readonly (Deed | PracticeMove)[]) =>
+	moves.reduce(
+		(journal, move, index) =>
+			record(journal, 'type' in move ? [move] : performPractice(journal.story, move), 1000 * (index + 1)),
+		record(emptyJournal, [{type: 'SheetFilled', sheet: {...sheet, practiceSeed}}], 0),
+	).story;
 
+describe('what the result teaches', () => {
 	test.each([3, 5, 21])('guitar %i: one step brings the plate near, a second is small, the next set-up knows', seed => {
 		const begun = [opened, claw(-1.5), ...rounds, ...looked];
 		const first = benchOf(workedOn(seed, ...begun)).plate;
@@ -78,6 +90,33 @@ describe('what the result teaches', () => {
 			lesson => clawSenseOf([], {...sheet, practiceSeed: seed}, lesson).sense.armVariance,
 		);
 		expect(Math.sqrt(taught!)).toBeLessThan(0.75 * Math.sqrt(untaught!));
+	});
+});
+
+describe('right after a bold turn, before anything is tuned', () => {
+	test('the tail shown is where the exact balance of the lever puts it', () => {
+		fc.assert(
+			fc.property(
+				fc.double({min: -3, max: 7, noNaN: true}),
+				fc.double({min: -2, max: 4.5, noNaN: true}),
+				(tailMm, turns) => {
+					const story = storyOf([opened, ...inTune, measured(tailMm), claw(turns)]);
+					const {plate, sheet: filled} = benchOf(story);
+					const belief = beliefOf(story, filled);
+					const exactMm = -filled.tailArmMm * Math.sin(angleFor(belief, belief.mean) - levelRad(belief, belief.mean));
+					expect(Math.abs(plate.tailMm.mean - exactMm)).toBeLessThan(0.3);
+					// Strings that hold their length let only part of a turn through.
+					expect(Math.abs(plate.tailMm.mean - tailMm)).toBeLessThanOrEqual(0.6 * Math.abs(turns) + 0.1);
+				},
+			),
+			{numRuns: 40},
+		);
+	});
+
+	test.each([3, 5, 19])('guitar %i: and where it truly stands', seed => {
+		const story = workedOn(seed, opened, claw(-3), ...rounds, ...looked, claw(3));
+		const {tailMm} = benchOf(story).plate;
+		expect(Math.abs(tailMm.mean - truth(practiceGuitarOf(story)!).tailM * 1000)).toBeLessThan(0.5);
 	});
 });
 
@@ -104,6 +143,14 @@ describe('looking', () => {
 		expect(plateAfter(...inTune, measured(2), claw(1.25), ...rough).isLookDue).toBe(true);
 		expect(plateAfter(...inTune, measured(2), claw(1.25), ...rough, measured(0.1)).isLookDue).toBe(false);
 		expect(plateAfter(...inTune, measured(0.3), claw(0.25), ...rough).isLookDue).toBe(false);
+	});
+
+	test('twice before a bold turn and after one, once where little is to be turned', () => {
+		expect(plateAfter(...inTune, measured(2)).isSecondLookDue).toBe(true);
+		expect(plateAfter(...inTune, measured(2), measured(2)).isSecondLookDue).toBe(false);
+		expect(plateAfter(...inTune, measured(0.3)).isSecondLookDue).toBe(false);
+		expect(plateAfter(...inTune, measured(2), claw(1.25), ...tuned, measured(0.1)).isSecondLookDue).toBe(true);
+		expect(plateAfter(...inTune, measured(0.5), claw(0.25), ...tuned, measured(0.1)).isSecondLookDue).toBe(false);
 	});
 
 	test('near the edge of the tolerance the ruler is asked again', () => {

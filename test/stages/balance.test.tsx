@@ -22,6 +22,7 @@ function needs(turns: number, tailMm: number, more: Partial<PlateRow> = {}): Par
 		bySide: {trebleTurns: eighths, bassTurns: eighths, twist: 'alike', twistM: 0},
 		springs: {kind: 'turns-will-do', outlook: outlook(turns)},
 		verdict: 'off',
+		isSecondLookDue: false,
 		...more,
 	};
 }
@@ -93,6 +94,25 @@ describe('then the claw', () => {
 		expect(task.why).toBe('Left as it is the tail ends 1.40 mm high at pitch; wanted is level.');
 		expect(task.act).toEqual({kind: 'claw', turns: 0.625});
 		expect(entered(task)).toEqual([{type: 'ClawTurned', trebleTurns: 0.625, bassTurns: 0.625}]);
+	});
+
+	test('a bold turn is reckoned from two measures, and the person is told why', () => {
+		const deeds = [opened, measured(1.4)];
+		const bold = benchWith({deeds, tuning: allInTune, plate: needs(0.6, 1.4, {isSecondLookDue: true})});
+		expect(balance.task(bold).headline).toMatch(/a second time/);
+		expect(balance.task(bold).why).toMatch(/claw turns are reckoned from them/);
+		// What is no claw turn is not put off.
+		const good = benchWith({
+			deeds,
+			tuning: allInTune,
+			plate: needs(0.1, 0.1, {verdict: 'stands', isSecondLookDue: true}),
+		});
+		expect(balance.isDone(good)).toBe(true);
+	});
+
+	test('what was measured before the nut was opened is how it came in, not how it stands', () => {
+		const bench = benchWith({deeds: [measured(0.1), opened], tuning: allInTune, plate: needs(0.1, 0.1)});
+		expect(balance.task(bench).headline).toMatch(/^Measure how high the tail edge/);
 	});
 
 	test('a low tail is let up', () => {

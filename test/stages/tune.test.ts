@@ -1,4 +1,6 @@
 import {describe, expect, test} from 'vitest';
+import {stringsOf} from '../../source/music/string-number.ts';
+import {defaultSheet} from '../../source/session/catalog/default-sheet.ts';
 import type {Deed} from '../../source/session/facts.ts';
 import {tune} from '../../source/stages/tune/index.ts';
 import {allInTune, benchWith, deedsOf, entered, keyOf, toRead, turn, typed} from '../helpers/bench.ts';
@@ -235,20 +237,67 @@ describe('new strings', () => {
 	});
 });
 
+describe('a change of set', () => {
+	const thinner = defaultSheet().strings.map(row => ({...row, gaugeThou: row.gaugeThou - 1}));
+	const sheet = {job: 'change', before: thinner} as const;
+	const fitted = stringsOf(6).flatMap((string): Deed[] => [
+		{type: 'StringRemoved', string},
+		{type: 'StringFitted', string},
+	]);
+	const restrung = benchWith({sheet, deeds: [opened, ...fitted], tuning: turn(6, 40)});
+
+	test('has the claw turned as foreseen before anything is tuned up', () => {
+		const task = tune.task(restrung);
+		expect(task.headline).toMatch(/^Turn both claw screws .* tighter, as foreseen, before tuning up\.$/);
+		const [deed] = entered(task);
+		expect(deed).toMatchObject({type: 'ClawTurned'});
+		if (deed?.type !== 'ClawTurned') throw new Error('expected claw turns');
+		expect(Math.abs(deed.trebleTurns - restrung.change!.clawTurns.mean)).toBeLessThan(0.07);
+		expect(deedsOf(typed(tune, '3/8', restrung))).toEqual([{type: 'ClawTurned', trebleTurns: 0.375, bassTurns: 0.375}]);
+	});
+
+	test('once turned, or put off, the pass begins; the same strings again want no turn', () => {
+		const turned: Deed = {type: 'ClawTurned', trebleTurns: 1, bassTurns: 1};
+		const later: Deed = {type: 'WayChosen', choice: 'foreseen claw turns', value: 'later'};
+		for (const deed of [turned, later]) {
+			const bench = benchWith({sheet, deeds: [opened, ...fitted, deed], tuning: turn(6, 40)});
+			expect(tune.task(bench).headline).toMatch(/^Turn string 6/);
+		}
+
+		const same = {...sheet, before: defaultSheet().strings};
+		const bench = benchWith({sheet: same, deeds: [opened, ...fitted], tuning: turn(6, 40)});
+		expect(tune.task(bench).headline).toMatch(/^Turn string 6/);
+	});
+});
+
 describe('a supported bridge', () => {
 	const supported: readonly Deed[] = [opened, {type: 'SupportPlaced'}];
 
-	test('gets its support out when all are at pitch, with a forecast', () => {
-		const bench = benchWith({deeds: supported, tuning: allInTune, plate: {turnsBeforeRelease: {mean: 0.7, sd: 0.1}}});
-		const task = tune.task(bench);
-		expect(task.act).toEqual({kind: 'unsupport'});
-		expect(entered(task)).toEqual([{type: 'SupportRemoved'}]);
-		expect(task.how!.join(' ')).toMatch(/both claw screws 3\/4 turn tighter/);
-		expect(keyOf(tune, 'j', bench)?.does).toMatchObject({
-			deeds: [{type: 'ClawTurned', trebleTurns: 0.75, bassTurns: 0.75}],
-		});
-		expect(tune.isDone(bench)).toBe(false);
+	const plate = {turnsBeforeRelease: {mean: 0.7, sd: 0.1}};
+	const unturned = benchWith({deeds: supported, tuning: allInTune, plate});
+	const later: Deed = {type: 'WayChosen', choice: 'foreseen claw turns', value: 'later'};
+
+	test('has its claw turned first, so that it comes out as wished', () => {
+		const task = tune.task(unturned);
+		expect(task.headline).toBe('Turn both claw screws 3/4 turn tighter, so that the bridge comes out as wished.');
+		expect(entered(task)).toEqual([{type: 'ClawTurned', trebleTurns: 0.75, bassTurns: 0.75}]);
+		expect(deedsOf(typed(tune, '1/2 looser', unturned))).toEqual([
+			{type: 'ClawTurned', trebleTurns: -0.5, bassTurns: -0.5},
+		]);
+		expect(keyOf(tune, 'j', unturned)?.does).toMatchObject({deeds: [later]});
+		expect(tune.isDone(unturned)).toBe(false);
 	});
+
+	test.each<Deed>([{type: 'ClawTurned', trebleTurns: 0.75, bassTurns: 0.75}, later])(
+		'then gets its support out, with a forecast',
+		deed => {
+			const bench = benchWith({deeds: [...supported, deed], tuning: allInTune, plate});
+			const task = tune.task(bench);
+			expect(task.act).toEqual({kind: 'unsupport'});
+			expect(entered(task)).toEqual([{type: 'SupportRemoved'}]);
+			expect(tune.isDone(bench)).toBe(false);
+		},
+	);
 
 	test('may lose it earlier, after a question', () => {
 		expect(keyOf(tune, 'k', benchWith({deeds: supported, tuning: turn(3, 0)}))?.does).toMatchObject({

@@ -7,6 +7,7 @@ import type {BenchDiagnosis} from '../diagnosis-of.ts';
 import type {ArmProof} from './arm-proof.ts';
 import type {SetUpSheet, StringReport} from './set-up-sheet.ts';
 import type {Watch} from './watch-list.ts';
+import {comparedPairs} from './compared.ts';
 import {words} from './words.ts';
 
 /** A piece of the sheet with its words; text and Markdown only lay it out. */
@@ -24,6 +25,7 @@ export function sectionsOf(sheet: SetUpSheet): readonly Section[] {
 		{title: sections.instrument, pairs: instrumentPairs(sheet), ...(sheet.isPractice && {lines: [words.practice]})},
 		{title: sections.strings, table: stringTable(sheet), lines: [words.columnsNote]},
 		{title: sections.plate, pairs: platePairs(sheet)},
+		...(sheet.compared ? [{title: sections.compared, pairs: comparedPairs(sheet.compared, sheet.sheet.units)}] : []),
 		{title: sections.work, lines: [workLine(sheet)]},
 		...(sheet.proofs.length > 0 ? [{title: sections.proof, pairs: sheet.proofs.map(proofPair)}] : []),
 		{title: sections.watch, lines: watchLines(sheet)},

@@ -2,6 +2,7 @@ import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../bench.ts';
 import type {Fact, Story} from '../facts.ts';
 import {heardStiffnessOf} from '../heard-told.ts';
+import type {ForecastCompared} from '../set-change-compared.ts';
 import type {InstrumentSheet, Job} from '../sheet.ts';
 import {type ArmProof, armProofs} from './arm-proof.ts';
 import {intonationRead} from './intonation-read.ts';
@@ -22,6 +23,8 @@ export interface SetUpSheet {
 	readonly totalBeforeN?: number;
 	readonly plate: PlateReport;
 	readonly springs: number;
+	/** What the change was foreseen to do beside what came true; undefined unless strings or tuning were changed. */
+	readonly compared?: ForecastCompared;
 	/** As first said at intake, when it was corrected later. */
 	readonly firstActionMm?: number;
 	readonly work: WorkCount;
@@ -81,6 +84,7 @@ export function setUpSheet(bench: Bench): SetUpSheet {
 	const rows = strings.map(row => stringReport(row, bench));
 	const before = rows.every(({tensionBeforeN}) => tensionBeforeN !== undefined);
 	const proofs = armProofs(bench);
+	const compared = bench.changeCompared();
 	const firstActionMm = story.flatMap(fact => (fact.type === 'SheetFilled' ? [fact.sheet.actionMm] : []))[0];
 	return {
 		name: sheet.name,
@@ -94,6 +98,7 @@ export function setUpSheet(bench: Bench): SetUpSheet {
 		...(before && {totalBeforeN: sum(rows.map(({tensionBeforeN}) => tensionBeforeN ?? 0))}),
 		plate: plateReport(bench),
 		springs,
+		...(compared && {compared}),
 		...(firstActionMm !== undefined && firstActionMm !== sheet.actionMm && {firstActionMm}),
 		work: workCount(story),
 		proofs,

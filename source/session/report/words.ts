@@ -1,5 +1,6 @@
 import type {DiagnosisCause} from '../../planning/diagnosis.ts';
 import type {Fact} from '../facts.ts';
+import type {Compared} from '../set-change-compared.ts';
 import type {Job} from '../sheet.ts';
 
 /** Every sentence of the set-up sheet. */
@@ -21,6 +22,7 @@ export const words = {
 		proof: 'Arm',
 		watch: 'What to watch',
 		notes: 'Notes',
+		compared: 'Foreseen, and come true',
 		cautions: 'Please mind',
 	},
 	instrument: {
@@ -50,6 +52,18 @@ export const words = {
 		wish: 'wanted',
 		claw: 'claw',
 		believed: (tail: string) => `${tail} (believed)`,
+	},
+	compared: {
+		labels: {
+			'total-tension': 'pull in all',
+			'claw-turns': 'claw turns',
+			'tail-at-pitch': 'tail by strings alone',
+			springs: 'springs',
+		} satisfies Record<Compared['what'] | 'springs', string>,
+		value: (foreseen: string, came: string, verdict: string) => `foreseen ${foreseen}; came ${came} (${verdict})`,
+		agrees: 'as foreseen',
+		differs: 'otherwise',
+		springs: ['spring', 'springs'],
 	},
 	work: {
 		pegTurns: ['peg turn', 'peg turns'],

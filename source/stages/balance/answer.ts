@@ -1,4 +1,6 @@
 import type {Bench} from '../../session/bench.ts';
+import {sheetLimits} from '../../session/limits.ts';
+import {rangeOf} from '../../session/entry/quantity.ts';
 import {readClawTurns, readWhole} from '../../session/entry/measures.ts';
 import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
@@ -20,7 +22,7 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 			return answerOf(readClawTurns(text), turns => [{type: 'ClawTurned', ...turns}], meant);
 		case 'springs':
 			return answerOf(
-				readWhole(text, 'a number of springs', [1, 6], bench.springs),
+				readWhole(text, 'a number of springs', rangeOf(sheetLimits.springs), bench.springs),
 				springs => springDeeds(bench, springs),
 				meant,
 			);

@@ -1,7 +1,7 @@
 import {turnStep} from '../../planning/claw-limits.ts';
 import type {SpringAdvice} from '../../planning/spring-advice.ts';
 import type {Bench} from '../../session/bench.ts';
-import {choiceAfter, lastOf} from '../common/story.ts';
+import {choiceAfter, lastOf, plateSeenAt} from '../common/story.ts';
 
 export const id = 'balance';
 export const plateChoice = 'plate';
@@ -15,7 +15,7 @@ export interface Turns {
 }
 
 export type Step =
-	| {readonly kind: 'measure'; readonly why: 'first' | 'on-the-way' | 'proof' | 'near-edge' | 'wish'}
+	| {readonly kind: 'measure'; readonly why: 'first' | 'on-the-way' | 'proof' | 'second' | 'near-edge' | 'wish'}
 	| {readonly kind: 'tune'}
 	| {readonly kind: 'claw'; readonly turns: Turns}
 	| {readonly kind: 'springs'; readonly advice: Exclude<SpringAdvice, {kind: 'turns-will-do' | 'cannot'}>}
@@ -26,7 +26,7 @@ export type Step =
 /** One measure, one claw step, one guided pass, one measure; round again only if that was not enough. */
 export function stepOf(bench: Bench): Step {
 	const {story, plate, tuning} = bench;
-	const measured = lastOf(story, 'PlateMeasured');
+	const measured = plateSeenAt(story);
 	const changed = Math.max(lastOf(story, 'ClawTurned'), lastOf(story, 'SpringsChanged'));
 	const chosen = choiceAfter(story, plateChoice, Math.max(measured, changed));
 	if (chosen === measureAgain) return {kind: 'measure', why: 'wish'};
@@ -37,7 +37,8 @@ export function stepOf(bench: Bench): Step {
 	if (!isFresh) return {kind: 'measure', why: changed >= 0 ? 'proof' : 'first'};
 	if (isTuned && plate.verdict === 'stands') return {kind: 'done', stands: true};
 	if (isTuned && plate.verdict === 'measure-again') return {kind: 'measure', why: 'near-edge'};
-	return correction(bench, chosen === clawAnyway);
+	const next = correction(bench, chosen === clawAnyway);
+	return next.kind === 'claw' && plate.isSecondLookDue ? {kind: 'measure', why: 'second'} : next;
 }
 
 /** What brings the plate where it is wanted; with nothing left to turn, the strings, and then it is as near as it gets. */

@@ -4,9 +4,10 @@ import {formatTail, formatTypedLength} from '../../units/length.ts';
 import {formatTurns} from '../../units/turns.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
-import {reasonWords} from '../common/words.ts';
+import {plateMeasure, reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {armLines} from './arm-lines.ts';
+import {compareLines} from './compare-lines.ts';
 import {cannotTask, springsTask} from './springs-task.ts';
 import {id, type Step, stepOf, type Turns} from './step.ts';
 import {words} from './words.ts';
@@ -36,9 +37,9 @@ function measureTask({sheet}: Bench, why: Extract<Step, {kind: 'measure'}>['why'
 	return {
 		headline: measure.headline[why],
 		why: measure.why[why],
-		how: measure.how(formatTypedLength(sheet.tailArmMm, sheet.units)),
-		prompt: measure.prompt,
-		example: measure.example,
+		how: plateMeasure.how(formatTypedLength(sheet.tailArmMm, sheet.units)),
+		prompt: plateMeasure.prompt,
+		example: plateMeasure.example,
 		tableRests: true,
 		practice: {kind: 'measure-plate'},
 		progress: why === 'first' ? 0.1 : 0.9,
@@ -72,6 +73,6 @@ function doneTask(bench: Bench, {stands}: Extract<Step, {kind: 'done'}>): Task {
 	return passTask(id, {
 		headline: stands ? headline : headlineNear,
 		why: why(tail, formatTail(sheet.plateWishMm, sheet.units)),
-		how: armLines(bench),
+		how: [...compareLines(bench), ...armLines(bench)],
 	});
 }

@@ -10,6 +10,12 @@ export function lastOf(story: Story, type: Deed['type'], string?: StringNumber):
 	);
 }
 
+/** How the plate stands was looked at since the work was begun: what was measured before the nut was opened is how it came in. */
+export function plateSeenAt(story: Story): number {
+	const measured = lastOf(story, 'PlateMeasured');
+	return measured > story.findIndex(({type}) => type === 'NutOpened') ? measured : -1;
+}
+
 /** Readings of one string sounded one way, made after place `after`. */
 export function readingsAfter(story: Story, string: StringNumber, how: How, after: number): readonly Read[] {
 	return story.slice(after + 1).filter((fact): fact is Read & Story[number] => {

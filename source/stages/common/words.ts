@@ -49,6 +49,10 @@ export const fit = {
 		'Clamp or seat the end in the saddle first: snug, not hard.',
 		'Two or three neat windings downwards on the post, no crossing.',
 	],
+	/** What taking it off, or having lost it, comes to. */
+	likeOne: 'With a like one on and at pitch the others come back by themselves.',
+	without: (turns: string, tail: string) =>
+		`To play on without it: tail ends ${tail}, both claw screws ${turns}, then a pass.`,
 	clampsFirst: 'Take the clamp blocks off first.',
 	enter: 'it is on',
 } as const;
@@ -65,6 +69,18 @@ export const checklist = {
 	all: 'all of it is so',
 	notAnItem: (text: string, count: number) =>
 		`Read “${text}”: not the number of an item. Type 1 to ${count} to tick or untick one, for example 2.`,
+} as const;
+
+/** How the tail height is measured, wherever it is asked. */
+export const plateMeasure = {
+	how: (arm: string) => [
+		`Gap from body to plate under the tail edge, ${arm} behind the knife edge, minus the gap at the posts.`,
+		'Type the difference: 0.8, 0.5 low, level. Or both gaps, posts first: 7.2 / 8.0.',
+		'Or an angle from a small gauge: 1.2 deg, tail high positive.',
+		'Twisted plate? Measure both sides: treble 0.8 bass 0.4.',
+	],
+	prompt: 'tail height above level',
+	example: '0.8',
 } as const;
 
 export const plate = {

@@ -2,12 +2,16 @@ import type {Bench} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
 import type {InstrumentSheet} from '../../session/sheet.ts';
 import {answerChecklist} from '../common/checklist.ts';
+import {readClawTurns} from '../../session/entry/measures.ts';
 import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
+import {answerPitch} from '../common/pitch-answer.ts';
+import {answerPlate} from '../common/plate-answer.ts';
 import type {Answer, Task} from '../stage.ts';
 import {type Field, fieldOf, fieldsFor} from './fields.ts';
 import {afterAsk, afterQuick, goTo, placeOf} from './place.ts';
 import {lookItems} from './task.ts';
+import type {TestStep} from './test-turn.ts';
 import {words} from './words.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {
@@ -24,8 +28,23 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 			return answerMenu(text, bench, meant);
 		case 'look':
 			return answerChecklist(text, lookItems, bench);
+		case 'before':
+			return answerPlate(text, bench, meant);
+		case 'test':
+			return answerTest(text, place.step, bench, meant);
 		case 'change':
 			return refuseTyping(text, task);
+	}
+}
+
+function answerTest(text: string, step: TestStep, bench: Bench, meant: boolean): Answer {
+	switch (step.kind) {
+		case 'read':
+			return answerPitch(text, {string: step.row.string, how: 'open'}, bench, meant);
+		case 'measure':
+			return answerPlate(text, bench, meant);
+		case 'claw':
+			return answerOf(readClawTurns(text), turns => [{type: 'ClawTurned', ...turns}], meant);
 	}
 }
 

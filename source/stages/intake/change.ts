@@ -1,14 +1,28 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
-import type {Deed} from '../../session/facts.ts';
+import type {Deed, Fact} from '../../session/facts.ts';
 import {type ChangedString, type ChangeForecast, leastPlayableN} from '../../session/set-change.ts';
 import {formatCents} from '../../units/cents.ts';
 import {formatTail} from '../../units/length.ts';
 import {formatForce} from '../../units/quantities.ts';
-import {formatTurnsSpread} from '../../units/turns.ts';
+import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
 import {gaugeShown, listed, nameOf, rowOf} from '../common/rows.ts';
 import type {Task} from '../stage.ts';
 import {id} from './place.ts';
 import {words} from './words.ts';
+
+/** Turns foreseen less surely than this are worth a test turn of the claw, turns (one standard deviation). Judgement. */
+const sureTurns = 0.3;
+
+/** Before anything is undone, and while the turns are anybody's guess. */
+export function isTestOffered({change, nut, story, blocked}: Bench): boolean {
+	return (
+		change !== undefined && change.clawTurns.sd > sureTurns && nut === 'locked' && !blocked && !story.some(isUndoing)
+	);
+}
+
+function isUndoing({type}: Fact): boolean {
+	return type === 'StringFitted' || type === 'StringRemoved' || type === 'StringSlackened';
+}
 
 /** What the strings chosen will do, before anything is undone. */
 export function changeTask(bench: Bench): Task {
@@ -46,11 +60,15 @@ function totalLine({totalBeforeN, totalN}: ChangeForecast, {sheet: {units}}: Ben
 	return words.change.totalChange(formatForce(totalBeforeN, units), formatForce(totalN.mean, units), difference);
 }
 
-function plateLines(change: ChangeForecast, {sheet: {units}}: Bench): readonly string[] {
+function plateLines(change: ChangeForecast, bench: Bench): readonly string[] {
+	const {units} = bench.sheet;
 	const {springs} = change;
+	const made = bench.plate.clawTurnsMade;
 	const lines = [
 		words.change.plate(formatTail(change.tailAtPitchMm.mean, units)),
 		words.change.claw(formatTurnsSpread(change.clawTurns)),
+		...(made === 0 ? [] : [words.change.clawMade(formatTurns(made), formatTurns(change.clawTurns.mean - made))]),
+		...(isTestOffered(bench) ? [words.change.test] : []),
 	];
 	if (springs.kind === 'turns-will-do') return lines;
 	const force = formatForce(springs.now.forceN, units);

@@ -1,6 +1,8 @@
 import type {InstrumentSheet} from '../../session/sheet.ts';
 import type {Field} from './field.ts';
 import * as other from './other-fields.ts';
+import {travel} from './claw-travel.ts';
+import {springArm} from './spring-arm.ts';
 import * as string from './string-fields.ts';
 
 export type {Field};
@@ -22,6 +24,8 @@ export const fields: readonly Field[] = [
 	other.action,
 	other.tolerances,
 	other.screw,
+	travel,
+	springArm,
 	other.arm,
 	other.nut,
 	other.practice,

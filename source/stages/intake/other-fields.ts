@@ -9,6 +9,8 @@ import {
 	readTolerance,
 	readWhole,
 } from '../../session/entry/measures.ts';
+import {rangeOf} from '../../session/entry/quantity.ts';
+import {sheetLimits} from '../../session/limits.ts';
 import {type InstrumentSheet, jobs} from '../../session/sheet.ts';
 import {forceUnits, lengthUnits} from '../../units/convert.ts';
 import {formatTail, formatTypedLength} from '../../units/length.ts';
@@ -68,9 +70,10 @@ export const springs: Field = {
 	id: 'springs',
 	label: labels.springs,
 	shown: sheet => String(sheet.springs),
-	how: () => hows.springs,
+	how: () => hows.springs(`${sheetLimits.springs.low} to ${sheetLimits.springs.high}`),
 	example: () => '4',
-	read: (text, sheet) => mapEntry(readWhole(text, 'a number of springs', [1, 6], 3), springs => ({...sheet, springs})),
+	read: (text, sheet) =>
+		mapEntry(readWhole(text, 'a number of springs', rangeOf(sheetLimits.springs), 3), springs => ({...sheet, springs})),
 };
 
 export const plate: Field = {

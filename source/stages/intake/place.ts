@@ -1,7 +1,9 @@
 import type {Bench} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
-import {choiceAfter, reopenedAt} from '../common/story.ts';
+import {choiceAfter, lastOf, reopenedAt} from '../common/story.ts';
+import type {InstrumentSheet} from '../../session/sheet.ts';
 import {type Field, fieldOf} from './fields.ts';
+import {type TestStep, testStepOf} from './test-turn.ts';
 
 export const id = 'intake';
 
@@ -12,15 +14,24 @@ export const quick = ['count', 'set', 'tuning', 'scale'] as const;
 export type Place =
 	| {readonly kind: 'quick'; readonly field: (typeof quick)[number]}
 	| {readonly kind: 'ask'; readonly field: Field}
-	| {readonly kind: 'menu' | 'look' | 'change'};
+	/** The plate is measured before anything is undone. */
+	| {readonly kind: 'menu' | 'look' | 'before' | 'change'}
+	| {readonly kind: 'test'; readonly step: TestStep};
 
 /** Stored as text in the story, so that taking back goes back through the questions too. */
-type PlaceName = (typeof quick)[number] | 'menu' | 'look' | 'change' | `ask ${string}`;
+type PlaceName = (typeof quick)[number] | 'menu' | 'look' | 'before' | 'change' | 'test' | `ask ${string}`;
 
 /** Reopened, intake opens at the menu: nobody is asked everything twice. */
-export function placeOf({story, reopenedStage}: Bench): Place {
+export function placeOf(bench: Bench): Place {
+	const {story, reopenedStage} = bench;
 	const name = choiceAfter(story, id, reopenedAt(story, id)) ?? (reopenedStage === id ? 'menu' : 'count');
 	if (name.startsWith('ask ')) return {kind: 'ask', field: fieldOf(name.slice('ask '.length))};
+	if (name === 'before') return {kind: lastOf(story, 'PlateMeasured') >= 0 ? 'change' : 'before'};
+	if (name === 'test') {
+		const begun = story.findLastIndex(fact => fact.type === 'WayChosen' && fact.choice === id && fact.value === name);
+		const step = testStepOf(bench, begun);
+		return step ? {kind: 'test', step} : {kind: 'change'};
+	}
 	if (name === 'menu' || name === 'look' || name === 'change') return {kind: name};
 	const field = quick.find(field => field === name);
 	return field ? {kind: 'quick', field} : {kind: 'menu'};
@@ -28,6 +39,11 @@ export function placeOf({story, reopenedStage}: Bench): Place {
 
 export function goTo(name: PlaceName): Deed {
 	return {type: 'WayChosen', choice: id, value: name};
+}
+
+/** A change is foreseen from how the plate stands before anything is undone. */
+export function afterLook({before}: InstrumentSheet): PlaceName {
+	return before ? 'before' : 'change';
 }
 
 export function afterQuick(field: (typeof quick)[number]): PlaceName {

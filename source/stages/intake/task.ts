@@ -4,7 +4,8 @@ import type {InstrumentSheet} from '../../session/sheet.ts';
 import {type CheckItem, checklistTask} from '../common/checklist.ts';
 import {changeTask} from './change.ts';
 import {type Field, fieldOf, fieldsFor} from './fields.ts';
-import {afterAsk, afterQuick, goTo, id, placeOf, quick} from './place.ts';
+import {afterAsk, afterLook, afterQuick, goTo, id, placeOf, quick} from './place.ts';
+import {measureTask, testTask} from './test-turn.ts';
 import type {Task} from '../stage.ts';
 import {words} from './words.ts';
 
@@ -24,8 +25,12 @@ export function task(bench: Bench): Task {
 			return menuTask(bench);
 		case 'look': {
 			const {headline, why} = words.look;
-			return checklistTask(lookItems, bench, {headline, why, progress: 0.7}, [goTo('change')]);
+			return checklistTask(lookItems, bench, {headline, why, progress: 0.7}, [goTo(afterLook(bench.sheet))]);
 		}
+		case 'before':
+			return beforeTask(bench);
+		case 'test':
+			return testTask(bench, place.step);
 		case 'change':
 			return changeTask(bench);
 	}
@@ -42,6 +47,12 @@ function quickTask({sheet}: Bench, id: (typeof quick)[number]): Task {
 		...enter(field.shown(sheet), [goTo(afterQuick(id))]),
 		progress: quick.indexOf(id) / 8,
 	};
+}
+
+/** Enter alone goes on without: the plate is then taken to stand as wished. */
+function beforeTask(bench: Bench): Task {
+	const {headline, why, enter: label} = words.before;
+	return {...measureTask(bench, headline, why, 0.8), enter: {label, deeds: [goTo('change')]}};
 }
 
 function askTask({sheet}: Bench, field: Field): Task {
@@ -71,7 +82,7 @@ function menuTask({sheet, passedStages}: Bench): Task {
 		freeText: true,
 		tableRests: true,
 		// Looked at once is enough; what a change will do is shown again.
-		...enter(label, [goTo(passedStages.includes(id) ? 'change' : 'look')]),
+		...enter(label, [goTo(passedStages.includes(id) ? afterLook(sheet) : 'look')]),
 		progress: 0.5,
 	};
 }

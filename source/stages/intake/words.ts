@@ -48,6 +48,30 @@ export const words = {
 			springs: 'springs and claw sound, claw screws firm in the wood',
 		},
 	},
+	before: {
+		headline: 'Measure the tail edge of the plate before anything is undone.',
+		why: 'What the change will do to the bridge is counted from here; a ruler now spares claw turns later.',
+		enter: 'go on without',
+	},
+	test: {
+		readBefore: 'Where every string stands before the test turn.',
+		readAfter: 'How far each string went through the bridge tells what springs and claw do.',
+		measure: {
+			before: 'Measure the tail edge of the plate before the test turn.',
+			after: 'Measure the tail edge again, after the test turn.',
+		},
+		measureWhy: 'Height before and after belong together: the difference is what the turn did.',
+		claw: {
+			headline: (turns: string) => `Turn both claw screws ${turns}, as a test.`,
+			why: 'The old strings show how this bridge answers its claw, before one of them is touched.',
+			how: [
+				'Both alike, an eighth at a time in turn; it is counted, so leave it where it then is.',
+				'Turned another amount? Type it: 3/4, or 1/2 looser.',
+			],
+			prompt: 'turns made, both screws',
+			enter: 'turned as told',
+		},
+	},
 	change: {
 		headline: 'Read what this will do before anything is undone.',
 		headlineChange: 'Read what the change will do before anything is undone.',
@@ -62,6 +86,8 @@ export const words = {
 			`${name} ${gauge}: ${before}, then ${now}`,
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
 		claw: (turns: string) => `To bring it back at pitch: both claw screws ${turns}.`,
+		clawMade: (made: string, left: string) => `Of that, made already: ${made}; left: ${left}.`,
+		test: 'Unsure? t: a test turn of the claw. In simulation half a turn was then met 19 times in 20, not 12.',
 		springs: {
 			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
 			remove: (force: string) => `Turns alone would leave each spring at ${force}: plan one spring fewer.`,
@@ -79,7 +105,7 @@ export const words = {
 		titleChange: 'pull of each string at pitch, before and after',
 		total: 'total',
 	},
-	keys: {menu: 'all settings', look: 'list again'},
+	keys: {menu: 'all settings', look: 'list again', test: 'test turn of the claw', noTest: 'leave the test'},
 	jobs: {
 		whole: 'whole set-up',
 		restring: 'new strings of the same kind',
@@ -101,6 +127,8 @@ export const words = {
 		action: 'action, 12th fret',
 		tolerances: 'tolerances',
 		screw: 'claw screw pitch',
+		travel: 'claw travel left',
+		springArm: 'edge to spring hooks',
 		arm: 'tail distance',
 		nut: 'height at nut',
 		name: 'name',
@@ -111,11 +139,19 @@ export const words = {
 		old: ['What was on and how it was tuned until now; the difference is what the bridge has to bear.'],
 		reference: ['Hertz of the A above middle C: 440 unless the band tunes elsewhere.'],
 		units: ['A length and a force: mm N, mm kgf or in lbf.'],
-		springs: ['Springs hooked up in the back, 1 to 6.'],
+		springs: (range: string) => [`Springs hooked up in the back, ${range}.`],
 		plate: ['Height of the tail edge at rest: level, 0.5 high, 0.5 low.'],
 		action: ['Fret top to the underside of the string at the 12th fret.'],
 		tolerances: ['Open strings and fretted 12ths, in cents: 1 2 is a careful bench, 5 is hard to hear.'],
 		screw: ['How far a claw screw goes in one turn; measure ten turns and divide by ten.'],
+		travel: [
+			'Turns that the claw screws can still go: until little thread is left in the wood, and until the claw is home.',
+			'Both: 5 looser 6 tighter. Without it the usual is taken; not measured forgets what was typed.',
+		],
+		springArm: [
+			'From the knife edges down to where the springs hook into the block, back cover off; 40 mm is usual.',
+			'A ruler will do. Known, one claw step is more often enough; not measured forgets what was typed.',
+		],
 		arm: ['From the knife edge back to the edge where you measure the tail height.'],
 		nut: ['Fret plane to the underside of the string at the first fret, third fret held.'],
 		name: ['Any words; they go on the set-up sheet and in the list.'],
@@ -123,9 +159,13 @@ export const words = {
 	},
 	real: 'real',
 	practiceGuitar: (seed: string) => `practice guitar ${seed}`,
+	notMeasured: 'not measured',
+	travelLeft: (looser: string, tighter: string) => `${looser} looser, ${tighter} tighter`,
 	own: 'own',
 	same: 'same as now',
 	notAJob: (text: string) => `Read “${text}”: not one of these. Type 1, 2, 3 or 4, for example 1.`,
+	notTravel: (text: string) =>
+		`Read “${text}”: two numbers of turns are needed, looser first, or not measured. For example 5 looser 6 tighter.`,
 	notUnits: (text: string) =>
 		`Read “${text}”: not units. Allowed: mm or in for lengths, N, lbf or kgf for forces, for example mm N.`,
 	notPractice: (text: string) =>

@@ -2,11 +2,11 @@ import {inEighths} from '../../planning/claw-limits.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
 import {formatPercent} from '../../units/quantities.ts';
-import {formatTurns} from '../../units/turns.ts';
+import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, tuningShare} from '../common/guided.ts';
 import {nameOf, rowOf, stringsNamed} from '../common/rows.ts';
-import {lastOf} from '../common/story.ts';
+import {choiceAfter, lastOf, plateSeenAt} from '../common/story.ts';
 import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {words} from './words.ts';
@@ -18,6 +18,7 @@ const nearPitchCents = 60;
 
 export function isDone(bench: Bench): boolean {
 	const {tuning, blocked, strings} = bench;
+	if (foreseenTurns(bench) !== 0) return false;
 	if (isNearEnough(bench)) return true;
 	return tuning.kind === 'done' && !blocked && strings.every(({state}) => state !== 'off');
 }
@@ -28,18 +29,70 @@ export function isDone(bench: Bench): boolean {
  * the claw by, and one pass after it brings pitch and level together.
  */
 function isNearEnough({tuning, blocked, strings, story, sheet}: Bench): boolean {
-	if (sheet.job === 'intonation' || blocked || tuning.kind !== 'turn' || lastOf(story, 'PlateMeasured') >= 0)
-		return false;
+	if (sheet.job === 'intonation' || blocked || tuning.kind !== 'turn' || plateSeenAt(story) >= 0) return false;
 	return strings.every(({now}) => now && Math.abs(now.mean) < nearPitchCents && now.sd < nearPitchCents / 4);
 }
 
+/** On its support a string need only be this near, cents: the bridge moves them all when the support comes out. Judgement. */
+const nearOnSupportCents = 10;
+
+function isNearOnSupport({blocked, strings}: Bench): boolean {
+	return (
+		blocked &&
+		strings.every(({now}) => now && Math.abs(now.mean) < nearOnSupportCents && now.sd < nearOnSupportCents / 2)
+	);
+}
+
 export function task(bench: Bench): Task {
+	const turns = foreseenTurns(bench);
+	if (turns !== 0) return foreseenTask(bench, turns);
 	const unpulled = readyToPull(bench);
 	if (unpulled.length > 0) return pullTask(unpulled);
 	if (isNearEnough(bench)) return passTask(id, words.nearEnough);
-	const step = guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
+	const step = isNearOnSupport(bench) ? undefined : guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
 	if (step) return step;
 	return bench.blocked ? unsupportTask(bench) : doneTask(bench);
+}
+
+/** So far at once; more is turned in balancing, with a look at the plate between. Judgement. */
+const mostTurns = 2;
+/** Less than this is left to balancing. Judgement. */
+const leastTurns = 3 / 8;
+
+/**
+ * Turns of the claw that the change wants, made before the new strings are
+ * tuned up: the claw detunes everything, so it goes first, and the plate does
+ * not come to stand far off. 0 where nothing was foreseen or it is done.
+ */
+export function foreseenTurns({change, blocked, plate, story}: Bench): number {
+	if (!change || blocked || change.springs.kind !== 'turns-will-do') return 0;
+	const begun = Math.max(lastOf(story, 'NutOpened'), lastOf(story, 'StringFitted'));
+	if (lastOf(story, 'ClawTurned') > begun || lastOf(story, 'PlateMeasured') > begun) return 0;
+	if (choiceAfter(story, clawChoice, begun) === clawLater) return 0;
+	const turns = inEighths(change.clawTurns.mean - plate.clawTurnsMade);
+	if (Math.abs(turns) < leastTurns) return 0;
+	return Math.max(-mostTurns, Math.min(mostTurns, turns));
+}
+
+export const clawChoice = 'foreseen claw turns';
+export const clawLater = 'later';
+
+function foreseenTask(bench: Bench, turns: number): Task {
+	const {headline, why, how, prompt, example, enter: label} = words.foreseen;
+	const deeds = [{type: 'ClawTurned', trebleTurns: turns, bassTurns: turns}] as const;
+	const foreseen = formatTurnsSpread(bench.change!.clawTurns);
+	return {
+		headline: headline(formatTurns(turns)),
+		why,
+		how: how(foreseen),
+		prompt,
+		example,
+		act: {kind: 'claw', turns},
+		cautions: [stringCaution],
+		enter: {label, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0,
+	};
 }
 
 /** New strings are pulled once all of them are near pitch: before that it does little, later it costs a pass. */
@@ -69,16 +122,47 @@ function pullTask(rows: readonly StringRow[]): Task {
 function unsupportTask(bench: Bench): Task {
 	const {headline, why, how, enter} = words.unsupport;
 	const deeds = [{type: 'SupportRemoved'}] as const;
+	const turns = releaseTurns(bench);
+	if (turns !== 0) return releaseTask(turns);
 	return {
 		headline,
 		why,
-		how: [...(clawEighths(bench) === 0 ? [] : [words.unsupport.claw(formatTurns(clawEighths(bench)))]), ...how],
+		how,
 		prompt: enter,
 		act: {kind: 'unsupport'},
 		cautions: [stringCaution],
 		enter: {label: enter, deeds},
 		practice: {kind: 'deeds', deeds},
 		progress: 0.5,
+	};
+}
+
+/** The same where it is not yet done or put off: turns to make before the support comes out. */
+export function releaseTurns(bench: Bench): number {
+	const {story, plate} = bench;
+	const placed = lastOf(story, 'SupportPlaced');
+	const isPutOff = choiceAfter(story, clawChoice, placed) === clawLater;
+	if (isPutOff || lastOf(story, 'ClawTurned') > placed || plate.springs.kind !== 'turns-will-do') return 0;
+	return clawEighths(bench);
+}
+
+/** True where claw turns are asked for. */
+export function isClawTask({enter}: Task): boolean {
+	return enter !== undefined && enter.deeds !== 'practice' && enter.deeds.some(({type}) => type === 'ClawTurned');
+}
+
+function releaseTask(turns: number): Task {
+	const {headline, why, how, prompt, example, enter: label} = words.release;
+	const deeds = [{type: 'ClawTurned', trebleTurns: turns, bassTurns: turns}] as const;
+	return {
+		headline: headline(formatTurns(turns)),
+		why,
+		how,
+		prompt,
+		example,
+		enter: {label, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0.45,
 	};
 }
 

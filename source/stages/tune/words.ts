@@ -10,6 +10,19 @@ export const words = {
 		],
 		enter: 'pulled',
 	},
+	foreseen: {
+		headline: (turns: string) => `Turn both claw screws ${turns}, as foreseen, before tuning up.`,
+		why: 'The new strings want other spring pull; claw turns detune everything, so they come first.',
+		how: (foreseen: string) => [
+			`Foreseen in all: ${foreseen}. What is left is turned after a look at the plate.`,
+			'Both alike, an eighth at a time in turn. Turned another amount? Type it: 3/8, or 1/2 looser.',
+			'Leave enough thread in the wood: a screw backed too far out pulls loose.',
+		],
+		prompt: 'turns made, both screws',
+		example: '1/2 tighter',
+		enter: 'turned as told',
+		later: 'turn the claw later',
+	},
 	unsupport: {
 		headline: 'Take the support out from under the bridge.',
 		why: 'All strings are near pitch, so the bridge can float again; it goes where the balance puts it.',
@@ -17,10 +30,19 @@ export const words = {
 			'Ease it out slowly, a hand on the tail, arm side away from your face.',
 			'From then on strings affect each other again.',
 		],
-		claw: (turns: string) => `To have it come out level, first turn both claw screws ${turns}: press j.`,
 		enter: 'support is out',
 	},
-	claw: (turns: string) => `claws turned ${turns}`,
+	release: {
+		headline: (turns: string) => `Turn both claw screws ${turns}, so that the bridge comes out as wished.`,
+		why: 'On its support nothing moves yet; with this done it stands as wished the moment the support is out.',
+		how: [
+			'Both alike, an eighth at a time in turn. Turned another amount? Type it: 3/8, or 1/2 looser.',
+			'Leave enough thread in the wood: a screw backed too far out pulls loose.',
+		],
+		prompt: 'turns made, both screws',
+		example: '1/2 tighter',
+		enter: 'turned as told',
+	},
 	supportOut: 'support is out',
 	askSupport: 'Strings are not all near pitch: the tail may jump up or drop. Take the support out now?',
 	nearEnough: {
