@@ -61,7 +61,7 @@ function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Belief | undefin
 				guitar.strings.map(() => -40 + 65 * rng.uniform()),
 			);
 			const wish = {goal: usualGoal, wishTailM: 0, toleranceM: 0.3e-3};
-			return balanceByTool(rng, came, firstBelief(came, false, false), wish, 'trimmed').belief;
+			return balanceByTool(rng, came, firstBelief(came, false, false), wish, {moment: 'trimmed', looks: 2}).belief;
 		}
 	}
 }

@@ -76,6 +76,11 @@ class Hands {
 		}
 	}
 
+	/** The ruler laid on so many times. */
+	look(times: number): void {
+		for (let time = 0; time < times; time++) this.measure();
+	}
+
 	measure(): void {
 		const shownM = measureTail(this.#rng, this.guitar);
 		if (this.measures++ === 0) this.belief = plateUnknown(this.belief, shownM);
@@ -115,28 +120,42 @@ class Hands {
 }
 
 /**
- * Measure, claw, one guided pass; again while the measured plate is off.
- *
- * @param way `straight`: the claw is left alone during the pass. `trimmed`: the plate is looked at once on the way, when all strings are roughly at pitch.
+ * When the claw is turned. `first`: before the pass, and then left alone.
+ * `late`: once, when all strings are roughly at pitch. `trimmed`: before the
+ * pass, and trimmed when all strings are roughly at pitch.
  */
+export type Moment = 'first' | 'late' | 'trimmed';
+
+export interface Way {
+	readonly moment: Moment;
+	/** How often the ruler is laid on before a bold turn and, where it is looked at, after it. */
+	readonly looks: number;
+}
+
+/** Measure, claw, one guided pass; again while the measured plate is off. */
 export function balanceByTool(
 	rng: Rng,
 	start: Guitar,
 	prior: Belief,
 	wish: Wish,
-	way: 'straight' | 'trimmed',
+	{moment, looks}: Way,
 	mostSteps = 3,
 ): Balanced {
 	const hands = new Hands(rng, start, prior);
 	const steps: Outcome[] = [];
 	hands.pluckAll();
-	hands.measure();
+	hands.look(looks);
 	do {
+		if (moment === 'late' && steps.length === 0) {
+			hands.pass({...wish.goal, toleranceCents: roughCents});
+			hands.look(looks);
+		}
+
 		const turns = hands.claw(wish);
 		let trimTurns = 0;
-		if (way === 'trimmed' && Math.abs(turns) >= boldTurns) {
+		if (moment === 'trimmed' && Math.abs(turns) >= boldTurns) {
 			hands.pass({...wish.goal, toleranceCents: roughCents});
-			hands.measure();
+			hands.look(looks);
 			trimTurns = hands.claw(wish);
 		}
 

@@ -10,12 +10,14 @@ import type {Belief} from '../../source/estimation/belief.ts';
 import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
 import {nominal} from '../../source/estimation/priors.ts';
 import {rngFrom} from '../../source/numeric/rng.ts';
+import {withArmTold} from '../../source/planning/claw-sense.ts';
 import {usualGoal} from '../../source/planning/goal.ts';
 import {drawGuitar, ensembles, type Guitar, type StringSpec} from '../../source/practice/index.ts';
+import {around} from '../../source/practice/draws.ts';
 import {clawBalanced, pitchesBalanced, pitchesHeld} from '../../source/practice/poise.ts';
 import {truth} from '../../source/practice/truth.ts';
 import {type Change, foresee, type Knowledge, knowledges} from './balance-change.ts';
-import {type Balanced, balanceByTool, type Outcome, type Wish} from './balance-run.ts';
+import {type Balanced, balanceByTool, type Outcome, type Way, type Wish} from './balance-run.ts';
 import {balanceUsually, type UsualRun, usualSteps} from './balance-usual.ts';
 import {firstBelief} from './first-belief.ts';
 
@@ -71,6 +73,101 @@ function toldBelief(guitar: Guitar): Belief {
 	const {rival: _, ...plain} = belief;
 	return {...plain, mean: mean_, covariance};
 }
+
+/** A ruler laid from the knife edge to the spring hooks, metres. */
+const rulerArmSdM = 1e-3;
+
+type Start = 'unknown' | 'armed' | 'known' | 'known, armed' | 'told';
+
+interface PlayedWay {
+	readonly title: string;
+	readonly aim: string;
+	readonly start: Start;
+	readonly how: Way;
+	/** Which stream of chance. */
+	readonly stream: number;
+}
+
+const ways = {
+	first: {
+		title: 'unknown instrument, one claw turn: first, before the pass',
+		aim: '80 %, two 99 %',
+		start: 'unknown',
+		how: {moment: 'first', looks: 1},
+		stream: 5,
+	},
+	'first, looked at twice': {
+		title: 'the same, the ruler laid on twice',
+		aim: '80 %, two 99 %',
+		start: 'unknown',
+		how: {moment: 'first', looks: 2},
+		stream: 5,
+	},
+	late: {
+		title: 'the same, one claw turn: when all strings are roughly at pitch, the ruler laid on twice',
+		aim: '80 %, two 99 %',
+		start: 'unknown',
+		how: {moment: 'late', looks: 2},
+		stream: 5,
+	},
+	armed: {
+		title: 'unknown instrument, spring arm measured with a ruler, one claw turn first',
+		aim: '80 %, two 99 %',
+		start: 'armed',
+		how: {moment: 'first', looks: 2},
+		stream: 5,
+	},
+	'armed, late': {
+		title: 'the same, one claw turn when all strings are roughly at pitch',
+		aim: '80 %, two 99 %',
+		start: 'armed',
+		how: {moment: 'late', looks: 2},
+		stream: 5,
+	},
+	'way shown': {
+		title: 'unknown instrument, the way shown: claw first, trimmed on the way through the pass',
+		aim: '80 %, two 99 %',
+		start: 'unknown',
+		how: {moment: 'trimmed', looks: 2},
+		stream: 6,
+	},
+	'known, first': {
+		title: 'known instrument, claw turned by somebody since, one claw turn first',
+		aim: '95 %',
+		start: 'known',
+		how: {moment: 'first', looks: 2},
+		stream: 7,
+	},
+	'known, late': {
+		title: 'known instrument, one claw turn when all strings are roughly at pitch',
+		aim: '95 %',
+		start: 'known',
+		how: {moment: 'late', looks: 2},
+		stream: 7,
+	},
+	'known, armed': {
+		title: 'known instrument, spring arm once measured with a ruler, one claw turn first',
+		aim: '95 %',
+		start: 'known, armed',
+		how: {moment: 'first', looks: 2},
+		stream: 7,
+	},
+	'known, way shown': {
+		title: 'known instrument, the way shown: claw first, trimmed on the way through the pass',
+		aim: '95 %',
+		start: 'known',
+		how: {moment: 'trimmed', looks: 2},
+		stream: 12,
+	},
+	told: {
+		title: 'what bounds one claw turn: the first, told the true spring arm, contacts and spring rate',
+		aim: '',
+		start: 'told',
+		how: {moment: 'first', looks: 2},
+		stream: 5,
+	},
+} as const satisfies Readonly<Record<string, PlayedWay>>;
+type Name = keyof typeof ways;
 
 const isGood = ({tailOffM, worstCents}: Outcome) =>
 	Math.abs(tailOffM) <= wish.toleranceM && worstCents <= usualGoal.toleranceCents;
@@ -187,42 +284,46 @@ function main(): void {
 		`${count} guitars of six, seven and eight strings (seed ${seed}), tail up to ±4 mm off at pitch, strings -40 to +25 cents off,\n` +
 			'tuner noise 0.5 cent, hand 0.7 cent, ruler 0.1 mm, claw screw 0.02 turn; claw turned in eighths.\n',
 	);
-	const unknown: Balanced[] = [];
-	const trimmed: Balanced[] = [];
-	const again: Balanced[] = [];
-	const againTrimmed: Balanced[] = [];
-	const told: Balanced[] = [];
+	const runs = Object.fromEntries(Object.keys(ways).map((name): [string, Balanced[]] => [name, []])) as Record<
+		Name,
+		Balanced[]
+	>;
 	const usual = Object.keys(usualSteps).map((): UsualRun[] => []);
 	for (let index = 0; index < count; index++) {
 		const guitar = guitarOf(index);
-		unknown.push(balanceByTool(rngFrom(seed, index, 5), guitar, firstBelief(guitar, false, false), wish, 'straight'));
-		trimmed.push(balanceByTool(rngFrom(seed, index, 6), guitar, firstBelief(guitar, false, false), wish, 'trimmed'));
-		const taught = trimmed.at(-1)!;
+		const unknown = firstBelief(guitar, false, false);
+		const armed = withArmTold(unknown, -guitar.body.hookYM + around(rngFrom(seed, index, 13), 0, rulerArmSdM));
+		const taught = balanceByTool(rngFrom(seed, index, 6), guitar, unknown, wish, ways['way shown'].how);
+		runs['way shown'].push(taught);
 		const back = later(taught.guitar, index);
-		const memory = recalled(firstBelief(back, false, false), learnedFrom(taught.belief), {
-			newStrings: false,
-			newSprings: false,
-		});
-		again.push(balanceByTool(rngFrom(seed, index, 7), back, memory, wish, 'straight'));
-		againTrimmed.push(balanceByTool(rngFrom(seed, index, 12), back, memory, wish, 'trimmed'));
-		if (withBounds) told.push(balanceByTool(rngFrom(seed, index, 5), guitar, toldBelief(guitar), wish, 'straight'));
+		const recall = ({belief}: Balanced) =>
+			recalled(firstBelief(back, false, false), learnedFrom(belief), {newStrings: false, newSprings: false});
+		const known = recall(taught);
+		const armedTaught = balanceByTool(rngFrom(seed, index, 14), guitar, armed, wish, ways['way shown'].how);
+		const knownArmed = recall(armedTaught);
+		const starts: Readonly<Record<Start, readonly [Guitar, Belief]>> = {
+			unknown: [guitar, unknown],
+			armed: [guitar, armed],
+			known: [back, known],
+			'known, armed': [back, knownArmed],
+			told: [guitar, toldBelief(guitar)],
+		};
+		for (const [name, {start, how, stream}] of Object.entries(ways) as [Name, PlayedWay][]) {
+			if (name === 'way shown' || (start === 'told' && !withBounds)) continue;
+			runs[name].push(balanceByTool(rngFrom(seed, index, stream), ...starts[start], wish, how));
+		}
+
 		for (const [at, step] of Object.values(usualSteps).entries()) {
 			usual[at]!.push(balanceUsually(rngFrom(seed, index, 8 + at), guitar, wish, step));
 		}
 	}
 
-	report('unknown instrument, claw first, then one guided pass', ' (aim 80 %, two 99 %)', unknown);
-	report(
-		'unknown instrument, plate looked at and claw trimmed on the way through the pass',
-		' (aim 80 %, two 99 %)',
-		trimmed,
-	);
-	report('known instrument, claw turned by somebody since', ' (aim 95 %)', again);
-	report('known instrument, claw trimmed on the way through the pass', ' (aim 95 %)', againTrimmed);
-	if (withBounds)
-		report('what bounds the first: the same, told the true spring arm, contacts and spring rate', '', told);
+	for (const [name, {title, aim}] of Object.entries(ways) as [Name, PlayedWay][]) {
+		if (runs[name].length > 0) report(title, aim ? ` (aim ${aim})` : '', runs[name]);
+	}
+
 	for (const [at, name] of Object.keys(usualSteps).entries()) reportUsual(name, usual[at]!);
-	const ours = mean(trimmed.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
+	const ours = mean(runs['way shown'].map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
 	for (const [at, name] of Object.keys(usualSteps).entries()) {
 		const theirs = mean(usual[at]!.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
 		console.log(`  the tool makes ${percent(ours, theirs)} of the adjustments of the usual way, ${name}`);

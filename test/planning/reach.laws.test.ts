@@ -50,7 +50,7 @@ describe('a plate far off', () => {
 				fc.double({min: -4e-3, max: 8e-3, noNaN: true}),
 				(tailM, advanceM) => {
 					const {turns, lowest, belief} = turnsUntilDone(afterClaw(tailM, advanceM));
-					expect(lowest).toBeGreaterThanOrEqual(lowestCents - 301);
+					expect(lowest).toBeGreaterThanOrEqual(-1200);
 					expect(turns).toBeLessThan(40);
 					for (const cents of centsOf(belief, belief.mean))
 						expect(Math.abs(cents!)).toBeLessThan(usualGoal.toleranceCents);
