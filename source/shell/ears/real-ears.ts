@@ -9,6 +9,7 @@ import type {DeskReply, OpenDesk} from './desk.ts';
 import type {Ears} from './ears.ts';
 import {earsAtDesk} from './ears-at-desk.ts';
 import type {HearChoice} from './hear-choice.ts';
+import {reopened} from './reopened.ts';
 
 /**
  * This machine's ears. Nothing is opened before somebody listens.
@@ -17,12 +18,14 @@ import type {HearChoice} from './hear-choice.ts';
  */
 export function realEars(asked: HearChoice | undefined, stdin: Readable & {readonly fd?: number}): Ears {
 	const choice: HearChoice = asked ?? {kind: 'live'};
+	const isRecording = choice.kind === 'recording' || (choice.kind === 'piped' && isFile(stdin.fd));
+	const open = (listener: SoundListener) => openSource(choice, stdin, listener);
 	return earsAtDesk({
 		startsOn: asked !== undefined,
 		hasEnd: choice.kind !== 'live',
-		isRecording: choice.kind === 'recording' || (choice.kind === 'piped' && isFile(stdin.fd)),
+		isRecording,
 		openDesk: openDeskInThread,
-		openSource: listener => openSource(choice, stdin, listener),
+		openSource: choice.kind === 'piped' ? reopened(open, {isRecording}) : open,
 	});
 }
 
@@ -31,6 +34,8 @@ function openSource(choice: HearChoice, stdin: Readable, listener: SoundListener
 		case 'recording':
 			return openWavFile(choice.file, listener);
 		case 'piped':
+			// What is still to come must not keep the program alive once it is left.
+			(stdin as {unref?: () => void}).unref?.();
 			return openStandardInput(stdin, choice.rawRateHz, listener);
 		case 'live': {
 			const {program: only, device} = choice;
