@@ -15,13 +15,12 @@ const sureTurns = 0.3;
 
 /** Before anything is undone, and while the turns are anybody's guess. */
 export function isTestOffered({change, nut, story, blocked}: Bench): boolean {
-	return (
-		change !== undefined && change.clawTurns.sd > sureTurns && nut === 'locked' && !blocked && !story.some(isUndoing)
-	);
+	if (change === undefined || change.clawTurns.sd <= sureTurns || nut === 'open' || blocked) return false;
+	return !story.some(isTestedOrUndone);
 }
 
-function isUndoing({type}: Fact): boolean {
-	return type === 'StringFitted' || type === 'StringRemoved' || type === 'StringSlackened';
+function isTestedOrUndone({type}: Fact): boolean {
+	return type === 'ClawTurned' || type === 'StringFitted' || type === 'StringRemoved' || type === 'StringSlackened';
 }
 
 /** What the strings chosen will do, before anything is undone. */
@@ -48,6 +47,7 @@ export function changeLines(bench: Bench): readonly string[] {
 			totalLine(change, bench),
 			...plateLines(change, bench),
 			...riskLines(bench),
+			words.change.each,
 			...change.strings.map(each => changedLine(each, bench)),
 		];
 	}

@@ -87,7 +87,7 @@ export const words = {
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
 		claw: (turns: string) => `To bring it back at pitch: both claw screws ${turns}.`,
 		clawMade: (made: string, left: string) => `Of that, made already: ${made}; left: ${left}.`,
-		test: 'Unsure? t: a test turn of the claw. In simulation half a turn was then met 19 times in 20, not 12.',
+		test: 'Unsure of the turns? Press t for a test turn of the claw. Simulated: within half a turn 95 times in 100 with it, 59 without.',
 		springs: {
 			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
 			remove: (force: string) => `Turns alone would leave each spring at ${force}: plan one spring fewer.`,
@@ -96,7 +96,8 @@ export const words = {
 			cannot: (force: string) =>
 				`Level and pitch cannot both be had (${force} a spring): choose another set or tuning.`,
 		},
-		letGo: (cents: string) => `${cents} cents if only strings are changed`,
+		each: 'Each string before and then; last, where it would sound with only the strings changed.',
+		letGo: (cents: string) => `${cents} cents`,
 		strained: (names: string) => `Near its strength: ${names}. A thinner gauge or a lower note is safer.`,
 		slack: (names: string) => `Rather slack at this pitch: ${names}. A thicker gauge plays better.`,
 	},
@@ -105,7 +106,7 @@ export const words = {
 		titleChange: 'pull of each string at pitch, before and after',
 		total: 'total',
 	},
-	keys: {menu: 'all settings', look: 'list again', test: 'test turn of the claw', noTest: 'leave the test'},
+	keys: {menu: 'all settings', look: 'list again', test: 'test turn', noTest: 'leave the test'},
 	jobs: {
 		whole: 'whole set-up',
 		restring: 'new strings of the same kind',
