@@ -20,21 +20,22 @@ export interface SaddleWayCost {
 
 /** Turns that bringing strings back takes. */
 export interface TurnsNeeded {
-	/** String by string: turns of any string, per saddle moved, until all are at pitch again. */
+	/** String by string: turns of any string, per saddle moved, until it can be read. */
 	readonly alonePerMove: number;
 	/** All at once, floating: turns per string of the guitar. */
 	readonly passPerString: number;
-	/** All at once on a support: turns per slack string while it is in, and per string of the guitar once it is out. */
+	/** All at once on a support: turns per slack string while it is in. */
 	readonly supportedPerMove: number;
-	readonly unsupportedPerString: number;
+	/** On a support and string by string: turns per string of the guitar once all is proved. */
+	readonly finalPerString: number;
 }
 
-/** Measured on the practice guitar: `npm run bench:intonation`, six strings, 40 to 100 guitars, most of them moving five saddles. */
+/** Measured on the practice guitar: `npm run bench:intonation`, six strings, 60 to 200 guitars, most of them moving five saddles. */
 export const usualTurnsNeeded: TurnsNeeded = {
-	alonePerMove: 3.9,
+	alonePerMove: 1.45,
 	passPerString: 2.2,
 	supportedPerMove: 1.05,
-	unsupportedPerString: 0.6,
+	finalPerString: 0.55,
 };
 
 /**
@@ -52,11 +53,15 @@ export function saddleWayCosts(
 	// A guided pass after few slack strings touches few: those and about half of the others.
 	const inPass = Math.min(strings, toMove + (strings - toMove) / 2);
 	return [
-		{way: 'string-by-string', adjustments: moves * (2 + turns.alonePerMove), slackPeriods: moves},
+		{
+			way: 'string-by-string',
+			adjustments: moves * (2 + turns.alonePerMove) + strings * turns.finalPerString,
+			slackPeriods: moves,
+		},
 		{way: 'all-at-once', adjustments: 2 * moves + periods * inPass * turns.passPerString, slackPeriods: periods},
 		{
 			way: 'blocked',
-			adjustments: moves * (2 + turns.supportedPerMove) + periods * strings * turns.unsupportedPerString,
+			adjustments: moves * (2 + turns.supportedPerMove) + strings * turns.finalPerString,
 			slackPeriods: periods,
 		},
 	];

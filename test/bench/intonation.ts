@@ -8,7 +8,7 @@ import {drawGuitar} from '../../source/practice/draw-guitar.ts';
 import {nines, tens} from '../../source/practice/ensembles.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
 import {truth} from '../../source/practice/truth.ts';
-import {guessAndRepeat, guessHabits} from './saddle-guess.ts';
+import {guessAndRepeat, guessHabits, mainHabit, whyMainHabit} from './saddle-guess.ts';
 import {adjustmentsOf, followTool, type SaddleRun} from './saddle-tool.ts';
 
 const count = Number(process.argv[2] ?? 100);
@@ -164,10 +164,13 @@ const share = (values: readonly number[], limit: number) =>
 console.log('adjustments of the tool as a share of guess and repeat on the same guitars (total over total):');
 for (const {name, tally} of habits) {
 	const shares = ways.map(
-		({way, tally: own}) => `${way} ${(mean(own.adjustments) / mean(tally.adjustments)).toFixed(2)}`,
+		({way, tally: own}) => `${way} ${(mean(own.adjustments) / mean(tally.adjustments)).toFixed(3)}`,
 	);
-	console.log(`  ${name.padEnd(24)} ${shares.join(', ')}`);
+	console.log(
+		`  ${name.padEnd(24)} ${shares.join(', ')}${name === mainHabit ? '   <- the practice; aim: at most 1/3' : ''}`,
+	);
 }
+console.log(`\n${whyMainHabit}`);
 for (const {way, tally, misses, foretellings, outOfTravel, checks, unfinished} of ways) {
 	console.log(
 		`\n${way}: final error within the believed 90 %: ${share(misses, 1.645)} of ${misses.length}, mean miss ${mean(misses).toFixed(2)} spreads; ` +

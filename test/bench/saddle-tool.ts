@@ -8,6 +8,7 @@ import {wireFrom} from '../../source/physics/wire.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
 import {aimsUnderSupport} from '../../source/planning/saddle-aims.ts';
 import {planSaddle, type SaddleGoal, type SaddlePlan} from '../../source/planning/saddle-plan.ts';
+import {areNearPitch} from '../../source/planning/saddle-readable.ts';
 import {saddleTravelOf} from '../../source/planning/saddle-travel.ts';
 import type {SaddleWay} from '../../source/planning/saddle-ways.ts';
 import {placeSupport, removeSupport} from '../../source/practice/bridge-work.ts';
@@ -83,11 +84,11 @@ export function followTool(
 	const person = new Person(rng, start, goals, saddleModelsOf(start.spec), retuning);
 	if (way !== 'string-by-string') {
 		for (let period = 0; period < 5; period++) {
-			if (!person.period(strings, way === 'blocked')) break;
+			if (!person.period(strings, way)) break;
 		}
 	} else {
 		for (const string of strings.toReversed()) {
-			for (let period = 0; period < 5; period++) if (!person.period([string])) break;
+			for (let period = 0; period < 5; period++) if (!person.period([string], way)) break;
 		}
 	}
 	person.tune();
@@ -134,7 +135,8 @@ class Person {
 	}
 
 	/** Reads these strings until the tool knows what to do, then moves all of them that need it. False when none did. */
-	period(strings: readonly number[], blocked = false): boolean {
+	period(strings: readonly number[], way: SaddleWay): boolean {
+		const blocked = way === 'blocked';
 		const moves = strings.flatMap(string => {
 			const plan = this.#decided(string);
 			const {step} = plan;
@@ -162,14 +164,15 @@ class Person {
 			this.#moves[string]!++;
 		}
 		this.#count.periods++;
-		if (blocked) this.#bringUp(new Set(moves.map(({string}) => string)));
-		else this.tune();
 		if (blocked) {
+			this.#bringUp(new Set(moves.map(({string}) => string)));
 			this.#guitar = removeSupport(this.#guitar);
 			this.#belief = learn(this.#belief, {kind: 'support-out'});
 			for (const history of this.#histories) history.push({kind: 'touched'});
-			this.tune();
 		}
+		// What is left is tuned once, when all is proved; a pass after many slack strings cannot stop half way.
+		if (way === 'all-at-once') this.tune();
+		else this.tune('to-read');
 		return true;
 	}
 
@@ -193,8 +196,8 @@ class Person {
 		this.#belief = learn(this.#belief, {kind: 'pitch', index: string, cents: heard.cents});
 	}
 
-	/** One guided tuning pass; nothing that was read before can be subtracted from what is read after. */
-	tune(): void {
+	/** One guided tuning pass, or as much of it as reading asks for; nothing that was read before can be subtracted from what is read after. */
+	tune(until: 'in-tune' | 'to-read' = 'in-tune'): void {
 		if (this.#retuning === 'rounds') {
 			const round = goRound(this.#rng, this.#guitar, this.#goals.tuning);
 			this.#guitar = round.guitar;
@@ -202,7 +205,9 @@ class Person {
 			if (round.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
 			return;
 		}
-		const pass = guidedPass(this.#rng, this.#guitar, this.#belief, this.#goals.tuning);
+		const pass = guidedPass(this.#rng, this.#guitar, this.#belief, this.#goals.tuning, {
+			isEnough: now => until === 'to-read' && areNearPitch(now),
+		});
 		this.#guitar = pass.guitar;
 		this.#belief = pass.belief;
 		this.#count.turns += pass.adjustments;
@@ -237,6 +242,7 @@ class Person {
 	}
 
 	#read(string: number, plucks: number): void {
+		if (this.#moves.some(count => count > 0)) this.tune('to-read');
 		for (let time = 0; time < plucks; time++) {
 			for (const how of ['harmonic', 'fretted'] as const) {
 				const heard = pluck(this.#rng, this.#guitar, string, {how});

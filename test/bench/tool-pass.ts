@@ -3,7 +3,7 @@ import {learn} from '../../source/estimation/learn.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {consequencesOf} from '../../source/planning/forecast.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
-import {planTuning} from '../../source/planning/tuning-plan.ts';
+import {planTuning, type TuningPlan} from '../../source/planning/tuning-plan.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
 import {pluck} from '../../source/practice/read.ts';
 import {stretchString, turnTo} from '../../source/practice/work.ts';
@@ -26,8 +26,18 @@ export interface Pass {
 	readonly log: readonly string[];
 }
 
-/** Follows the tool from wherever the guitar stands until it says done (or far too long). */
-export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningGoal, log = false): Pass {
+/**
+ * Follows the tool from wherever the guitar stands until it says done (or far too long).
+ *
+ * @param isEnough Ends the pass earlier: given what is believed of each string, `undefined` where it hangs slack or was turned unread.
+ */
+export function guidedPass(
+	rng: Rng,
+	start: Guitar,
+	prior: Belief,
+	goal: TuningGoal,
+	{log = false, isEnough = () => false}: {log?: boolean; isEnough?: (now: TuningPlan['now']) => boolean} = {},
+): Pass {
 	let guitar = start;
 	let belief = prior;
 	let adjustments = 0;
@@ -41,7 +51,7 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 		const plan = planTuning(belief, goal, reads);
 		const {step: next} = plan;
 		if (log) lines.push(describe(next, plan.now, guitar));
-		if (next.kind === 'done') {
+		if (next.kind === 'done' || isEnough(plan.now.map((each, index) => (isHeard(belief, index) ? each : undefined)))) {
 			return {guitar, belief, adjustments, plucks, pulls, finished: true, shifts, strain, log: lines};
 		}
 
@@ -85,6 +95,10 @@ export function guidedPass(rng: Rng, start: Guitar, prior: Belief, goal: TuningG
 	}
 
 	return {guitar, belief, adjustments, plucks, pulls, finished: false, shifts, strain, log: lines};
+}
+
+function isHeard({strings}: Belief, index: number): boolean {
+	return strings[index]!.on === 'sounding' && !strings[index]!.turnedUnread;
 }
 
 function describe(

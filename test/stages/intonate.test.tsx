@@ -62,12 +62,12 @@ describe('the way', () => {
 		);
 		expect(task.how![3]).toMatch(/change over at any time/);
 		expect(entered(task)).toEqual([way('blocked')]);
-		expect(deedsOf(typed(intonate, '2', bench([])))).toEqual([way('all-at-once')]);
-		expect(deedsOf(typed(intonate, '3', bench([])))).toEqual([way('string-by-string')]);
+		expect(deedsOf(typed(intonate, '2', bench([])))).toEqual([way('string-by-string')]);
+		expect(deedsOf(typed(intonate, '3', bench([])))).toEqual([way('all-at-once')]);
 		expect(typed(intonate, '4', bench([]))).toMatchObject({kind: 'refused'});
 	});
 
-	test('floating costs more than on a support, string by string most', () => {
+	test('string by string costs more than on a support, all at once floating most', () => {
 		const costs = intonate
 			.task(bench([], {1: toMove(1, 3), 2: toMove(1, 3), 3: toMove(1, 3)}))
 			.how!.slice(0, 3)

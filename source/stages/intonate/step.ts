@@ -1,3 +1,4 @@
+import {areNearPitch} from '../../planning/saddle-readable.ts';
 import {type SaddleWay, saddleWays} from '../../planning/saddle-ways.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {takenString} from '../common/guided.ts';
@@ -41,7 +42,10 @@ function allAtOnce(bench: Bench, isBlockedWay: boolean): Step {
 	const slack = off.find(({state}) => state === 'slack');
 	if (slack) return {kind: 'move', row: slack};
 	if (rows['to-read'].length > 0) return beforeReading(bench) ?? {kind: 'learn', row: chosen(rows['to-read'], bench)};
-	if (rows['to-prove'].length > 0) return home(bench) ?? {kind: 'learn', row: chosen(rows['to-prove'], bench)};
+	if (rows['to-prove'].length > 0) {
+		const before = isBlockedWay ? nearHome(bench) : home(bench);
+		return before ?? {kind: 'learn', row: chosen(rows['to-prove'], bench)};
+	}
 	if (off.length > 0) return (isBlockedWay ? supportStep(bench) : undefined) ?? {kind: 'slacken', rows: off};
 	return home(bench) ?? {kind: 'done'};
 }
@@ -52,7 +56,7 @@ function oneByOne(bench: Bench): Step {
 		const status = statusOf(row, bench);
 		if (status === 'to-read') return beforeReading(bench) ?? {kind: 'learn', row};
 		if (status === 'to-move') return row.state === 'slack' ? {kind: 'move', row} : {kind: 'slacken', rows: [row]};
-		if (status === 'to-prove') return home(bench) ?? {kind: 'learn', row};
+		if (status === 'to-prove') return nearHome(bench) ?? {kind: 'learn', row};
 	}
 	return home(bench) ?? {kind: 'done'};
 }
@@ -67,6 +71,11 @@ function beforeReading(bench: Bench): Step | undefined {
 function home(bench: Bench): Step | undefined {
 	if (bench.blocked) return bringUp(bench) ?? (isAnyLoose(bench) ? {kind: 'tune'} : {kind: 'unsupport'});
 	return bench.tuning.kind === 'done' ? undefined : {kind: 'tune'};
+}
+
+/** What brings them near enough to be read; the rest of the tuning waits until all is proved, and is done once. */
+function nearHome(bench: Bench): Step | undefined {
+	return areNearPitch(bench.strings.map(({now}) => now)) && !bench.blocked ? undefined : home(bench);
 }
 
 function isAnyLoose({strings}: Bench): boolean {
