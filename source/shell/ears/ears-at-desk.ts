@@ -2,8 +2,8 @@ import type {SoundEvent, SoundListener, SoundSource} from '../../listening/sourc
 import type {DeskReply, OpenDesk} from './desk.ts';
 import type {Attention, EarEvent, Ears, OpenEars} from './ears.ts';
 
-/** A view is told this often, s of sound. */
-const viewEveryS = 0.1;
+/** A view is told this often, s of sound: a recording goes by faster than it was played. */
+const viewEveryS = {live: 0.1, recording: 0.5} as const;
 /** Live sound that waits longer than this for the desk is let go, s. */
 const patienceS = 3;
 
@@ -91,7 +91,7 @@ function sitDown({
 			if (isOver) return;
 		}
 
-		if (reply.plucks.length > 0 || sinceView >= viewEveryS * sampleRateHz) {
+		if (reply.plucks.length > 0 || sinceView >= viewEveryS[isRecording ? 'recording' : 'live'] * sampleRateHz) {
 			sinceView = 0;
 			tell({kind: 'view', view: reply.view});
 		}
