@@ -4,16 +4,11 @@ import type {Look} from '../terminal/look.tsx';
 import {earsFollower} from './ears/follow-ears.ts';
 import {hear} from './ears/hear.ts';
 import {strokesOf} from '../terminal/strokes.ts';
-import {onHangUp, stopGroup} from './life.ts';
+import {onFault, onHangUp, stopGroup} from './life.ts';
 import type {Ports} from './ports.ts';
 import {isTooSmall, Screen} from './screen.tsx';
-import type {Left, Wizard} from './state.ts';
+import {type Ending, faultEnding, type Left, type Wizard} from './state.ts';
 import {leave, paste, press} from './wizard.ts';
-
-/** How a run of the wizard ended. */
-export type Ending =
-	| {readonly kind: 'left'; readonly left: Left}
-	| {readonly kind: 'fault'; readonly left: Left; readonly error: Error};
 
 /**
  * Runs the wizard on the alternate screen until it is left, by whatever way.
@@ -59,8 +54,12 @@ export async function runFullScreen(
 		instance.unmount();
 		onSignal(left, code);
 	});
-	// Ears follow the wizard's state; what they hear comes in like keys.
 	let fault: {readonly error: unknown} | undefined;
+	const broken = onFault(error => {
+		fault = {error};
+		instance.unmount();
+	});
+	// Ears follow the wizard's state; what they hear comes in like keys.
 	const ears = earsFollower(ports, event => {
 		try {
 			now.set(hear(now.get(), event, ports));
@@ -75,14 +74,11 @@ export async function runFullScreen(
 		await instance.waitUntilExit();
 		if (fault) throw fault.error;
 	} catch (error) {
-		return {
-			kind: 'fault',
-			left: leave(now.get(), ports),
-			error: error instanceof Error ? error : new Error(String(error)),
-		};
+		return faultEnding(leave(now.get(), ports), error);
 	} finally {
 		ears.stop();
 		ended();
+		broken();
 		stdin.setRawMode(false);
 	}
 

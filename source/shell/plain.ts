@@ -5,13 +5,15 @@ import {asciiGlyphs} from '../terminal/glyphs.ts';
 import {textOf} from '../terminal/line.ts';
 import {attentionOf, type EarsFollower, earsFollower} from './ears/follow-ears.ts';
 import {hear} from './ears/hear.ts';
+import {onFault} from './life.ts';
+import {openingItems} from './opening-items.ts';
 import {openingKeys} from './opening-keys.ts';
 import {overlayLines} from './overlay-lines.ts';
 import {sayHelp, sayOpening, sayTable, saySitting} from './plain-words.ts';
 import type {Ports} from './ports.ts';
 import {seenBy} from './seen.ts';
 import {sittingKeys} from './sitting-keys.ts';
-import type {Left, Wizard} from './state.ts';
+import {type Ending, faultEnding, type Left, type Wizard} from './state.ts';
 import {leave, press} from './wizard.ts';
 
 /**
@@ -19,8 +21,6 @@ import {leave, press} from './wizard.ts';
  * pipes. One prompt a line; what is typed is an answer, or one of the keys
  * that the full screen has (`u`, `?`), or a colon and such a key where words
  * are asked for (`:u`), or `table`.
- *
- * @returns How it was left; `inputEnded` if nobody asked to leave.
  */
 export async function runPlain(
 	first: Wizard,
@@ -28,8 +28,15 @@ export async function runPlain(
 		ports,
 		input,
 		say,
-	}: {readonly ports: Ports; readonly input: NodeJS.ReadableStream; readonly say: (text: string) => void},
-): Promise<{readonly left: Left; readonly inputEnded: boolean}> {
+		untilHangUp,
+	}: {
+		readonly ports: Ports;
+		readonly input: NodeJS.ReadableStream;
+		readonly say: (text: string) => void;
+		/** Told how to leave when the program is to end from outside; answers with how to stop listening for that. */
+		readonly untilHangUp?: (leaveNow: () => Left) => () => void;
+	},
+): Promise<Ending> {
 	let wizard = first;
 	let told = tell(undefined, wizard, ports, say);
 	let fault: {readonly error: unknown} | undefined;
@@ -53,22 +60,32 @@ export async function runPlain(
 		}
 	});
 	ears.follow(wizard);
+	const stopListening = untilHangUp?.(() => leave(wizard, ports));
+	const broken = onFault(error => {
+		fault = {error};
+		lines.close();
+		quiet();
+	});
 	try {
 		for await (const line of lines) {
 			const next = obeyLine(wizard, line, ports, say);
-			if (next.screen === 'left') return {left: next, inputEnded: false};
+			if (next.screen === 'left') return {kind: 'left', left: next};
 			go(next);
 		}
 
 		// A recording is heard out: its readings may be all that was to be said.
 		if (mayHear(wizard, ears, ports)) await new Promise<void>(resolve => (quiet = resolve));
 		if (fault) throw fault.error;
+	} catch (error) {
+		return faultEnding(leave(wizard, ports), error);
 	} finally {
 		ears.stop();
 		lines.close();
+		stopListening?.();
+		broken();
 	}
 
-	return {left: leave(wizard, ports), inputEnded: true};
+	return {kind: 'left', left: leave(wizard, ports), inputEnded: true};
 }
 
 /** A recording that goes on, at a place where it is listened to. */
@@ -133,16 +150,16 @@ function obeyOpening(
 		return wizard;
 	}
 
-	// Several digits: the number of a line further down the list.
-	if (/^\d+$/.test(text)) return press({...wizard, at: Number(text) - 1}, 'enter', ports);
-	const [word, number] = text.split(/\s+/);
+	if (wizard.asking) return press(wizard, text[0]!.toLowerCase() === 'y' ? 'y' : 'n', ports);
+	const [, word, number] = /^(\p{L})?\s*(\d{1,4})?$/u.exec(text) ?? [];
 	const at = number === undefined ? wizard.at : Number(number) - 1;
-	return [...word!].length === 1
-		? press({...wizard, at}, word!, ports)
-		: {
-				...wizard,
-				message: {as: 'attention', text: `Read “${text}”. Type the number of a line, ? for help, or q to leave.`},
-			};
+	const isThere = at >= 0 && at < openingItems(wizard).length;
+	if ((word === undefined && number === undefined) || !isThere) {
+		const said = `Read “${text}”. Type the number of a line, ? for help, or q to leave.`;
+		return {...wizard, message: {as: 'attention', text: said}};
+	}
+
+	return press({...wizard, at}, word ?? 'enter', ports);
 }
 
 /** Says what is new: the message, and the task when it is another one. Returns the task's words. */

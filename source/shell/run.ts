@@ -6,10 +6,11 @@ import {lookFor} from '../terminal/look.tsx';
 import {toAscii} from '../units/ascii.ts';
 import {keysBeside} from './ears/keys-beside.ts';
 import {runFullScreen} from './full-screen.tsx';
+import {onHangUp} from './life.ts';
 import {openOpening} from './opening.ts';
 import {runPlain} from './plain.ts';
 import type {Ports} from './ports.ts';
-import type {Left, Wizard} from './state.ts';
+import type {Ending, Left, Wizard} from './state.ts';
 import {openSetup, startSetup} from './wizard.ts';
 
 /** Runs the wizard on this process's own streams. */
@@ -31,17 +32,22 @@ export async function runWizard(
 	const look = lookFor(environment, stdout.isTTY ? stdout.getColorDepth(environment) : 1, manner.ascii);
 	const isAscii = look.glyphs === asciiGlyphs;
 	const shown = (text: string) => `${isAscii ? toAscii(text) : text}\n`;
+	const farewell = ({said}: Left) => {
+		for (const text of said) stdout.write(shown(text));
+	};
+	const onSignal = (left: Left, exitCode: number): void => {
+		farewell(left);
+		process.exit(exitCode);
+	};
 	if (manner.plain) {
-		const {left, inputEnded} = await runPlain(first, {
+		const ending = await runPlain(first, {
 			ports,
 			input: stdin ?? Readable.from([]),
 			say: text => stdout.write(shown(text)),
+			untilHangUp: leaveNow => onHangUp(stdout, code => onSignal(leaveNow(), code)),
 		});
-		const said = inputEnded ? ['The input ended here.', ...left.said] : left.said;
-		for (const text of said) stdout.write(shown(text));
 		if (isSoundPiped) stdin?.destroy();
-		// A script has to see that its answers did not suffice.
-		return inputEnded && left.isFinished === false ? exitCodes.problem : exitCodes.done;
+		return ended(ending);
 	}
 
 	if (!stdin?.isTTY || !stdout.isTTY) {
@@ -52,29 +58,29 @@ export async function runWizard(
 		return exitCodes.problem;
 	}
 
-	const farewell = ({said}: Left) => {
-		for (const text of said) stdout.write(shown(text));
-	};
-
 	const ending = await runFullScreen(first, {
 		ports,
 		look,
 		stdin,
 		stdout: isAscii ? asciiStream(stdout) : stdout,
-		onSignal(left, exitCode) {
-			farewell(left);
-			process.exit(exitCode);
-		},
+		onSignal,
 	});
-	farewell(ending.left);
 	if (isSoundPiped) stdin.destroy();
-	switch (ending.kind) {
-		case 'left':
-			return exitCodes.done;
-		case 'fault':
-			stderr.write(shown(`evenfloat had to stop because of a fault of its own: ${ending.error.message}`));
-			if (env.EVENFLOAT_TRACE) stderr.write(`${ending.error.stack ?? ''}\n`);
-			return exitCodes.problem;
+	return ended(ending);
+
+	/** Says where everything is, and what went wrong if something did. */
+	function ended(ending: Ending): number {
+		if (ending.kind === 'left' && ending.inputEnded) stdout.write(shown('The input ended here.'));
+		farewell(ending.left);
+		switch (ending.kind) {
+			case 'left':
+				// A script has to see that its answers did not suffice.
+				return ending.inputEnded && ending.left.isFinished === false ? exitCodes.problem : exitCodes.done;
+			case 'fault':
+				stderr.write(shown(`evenfloat had to stop because of a fault of its own: ${ending.error.message}`));
+				if (env.EVENFLOAT_TRACE) stderr.write(`${ending.error.stack ?? ''}\n`);
+				return exitCodes.problem;
+		}
 	}
 }
 

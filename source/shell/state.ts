@@ -98,3 +98,13 @@ export function settled(sitting: Sitting): Sitting {
 	const {message: _, asking: __, ...rest} = sitting;
 	return rest;
 }
+
+/** How a run of the wizard ended. */
+export type Ending =
+	/** `inputEnded` if nobody asked to leave: line by line, the input was used up. */
+	| {readonly kind: 'left'; readonly left: Left; readonly inputEnded?: boolean}
+	| {readonly kind: 'fault'; readonly left: Left; readonly error: Error};
+
+export function faultEnding(left: Left, error: unknown): Ending {
+	return {kind: 'fault', left, error: error instanceof Error ? error : new Error(String(error))};
+}

@@ -53,7 +53,7 @@ export function fuzz({seed, keys}: {readonly seed: number; readonly keys: number
 		tally.guitars += 1;
 		const last: string[] = [];
 		const rng = rngFrom(seed, guitar);
-		const most = Math.min(whole(rng, 150, 900), keys - tally.keys - tally.pastes);
+		const most = Math.min(whole(rng, 150, 1200), keys - tally.keys - tally.pastes);
 		try {
 			atOneBench(rng, most, tally, last);
 		} catch (error) {
@@ -81,7 +81,7 @@ function atOneBench(rng: Rng, most: number, tally: Tally, last: string[]): void 
 	let wizard: Wizard = openOpening(ports);
 	const isByLine = chance(rng, 0.15);
 	// Some set-ups have to come to their end, or the last steps would never be looked at.
-	const diligence = pick(rng, [0.4, 0.7, 0.93]);
+	const diligence = pick(rng, [0.4, 0.75, 0.93, 0.985]);
 	try {
 		for (let done = 0; done < most; ) {
 			if (wizard.screen === 'left' || chance(rng, 0.002)) {
@@ -96,7 +96,7 @@ function atOneBench(rng: Rng, most: number, tally: Tally, last: string[]): void 
 			last.push(`${whereIs(wizard, ports)} ${JSON.stringify(doing)}`);
 			const stage = whereIs(wizard, ports);
 			const count = 'keys' in doing ? doing.keys.length : 1;
-			wizard = did(wizard, doing, ports, isByLine);
+			wizard = did(wizard, doing, ports, isByLine, rng);
 			done += count;
 			tally['keys' in doing ? 'keys' : 'pastes'] += count;
 			tally.stages[stage] = (tally.stages[stage] ?? 0) + count;
@@ -125,14 +125,21 @@ function storeIn(folder: string, now: () => number): Store {
 	return opened.store;
 }
 
-function did(wizard: Wizard, doing: Doing, ports: Ports, isByLine: boolean): Wizard {
+function did(wizard: Wizard, doing: Doing, ports: Ports, isByLine: boolean, rng: Rng): Wizard {
 	if (isByLine) {
 		const text = 'keys' in doing ? doing.keys.filter(key => [...key].length === 1).join('') : doing.paste;
+		// Whoever works line by line puts a colon before a key where words are asked for, and gives numbers of lines.
+		if (wizard.screen === 'opening') return obeyLine(wizard, atOpeningByLine(rng, text), ports, () => {});
 		return text.split(/[\r\n]+/).reduce((now, line) => obeyLine(now, line, ports, () => {}), wizard);
 	}
 
 	if ('paste' in doing) return paste(wizard, doing.paste, ports);
 	return doing.keys.reduce((now, key) => press(now, key, ports), wizard);
+}
+
+function atOpeningByLine(rng: Rng, text: string): string {
+	const line = whole(rng, -1, 12);
+	return pick(rng, [text, String(line), `n ${line}`, `x${line}`, `s ${line}`, 'yes', 'no', '', '?', 'Blue one']);
 }
 
 function whereIs(wizard: Wizard, ports: Ports): string {

@@ -1,7 +1,7 @@
-import {Readable} from 'node:stream';
+import {PassThrough, Readable} from 'node:stream';
 import {describe, expect, test} from 'vitest';
 import {runPlain} from '../../source/shell/plain.ts';
-import type {Wizard} from '../../source/shell/state.ts';
+import type {Left, Wizard} from '../../source/shell/state.ts';
 import {opening, presses, simplePorts, simpleSitting} from '../helpers/simple-wizard.ts';
 
 async function walk(first: (ports: ReturnType<typeof simplePorts>) => Wizard, lines: readonly string[]) {
@@ -10,7 +10,8 @@ async function walk(first: (ports: ReturnType<typeof simplePorts>) => Wizard, li
 	const input = Readable.from(lines.map(line => `${line}\n`));
 	const end = await runPlain(first(ports), {ports, input, say: text => said.push(text)});
 	const story = [...ports.store.journals.values()].at(-1)?.story ?? [];
-	return {...end, said, all: said.join('\n'), story};
+	if (end.kind === 'fault') throw end.error;
+	return {left: end.left, inputEnded: end.inputEnded ?? false, said, all: said.join('\n'), story};
 }
 
 describe('line by line', () => {
@@ -80,9 +81,60 @@ describe('line by line', () => {
 		expect(story[0]).toMatchObject({sheet: {practiceSeed: 7}});
 		const named = await walk(
 			ports => presses(simpleSitting(ports), ports, 'Blue\r', 'ctrl+c') && opening(ports),
-			['n 4', 'Green', 'x 4', 'yes', 'q'],
+			['n 4', 'Green', 'x 4', 'no', 'x4', 'yes', 'q'],
 		);
 		expect(named.all).toContain('Now called “Green”');
 		expect(named.all).toContain('Delete this set-up');
+		expect(named.all).toContain('Left as it was.');
+		expect(named.all).toContain('Deleted.');
+	});
+
+	test.each(['0', '99', 'x 0', 'n 99', 'hello', '-1', '1 2', '1.5'])(
+		'%j on the first screen is no line of it: said, and nothing happens',
+		async text => {
+			const {all, story, inputEnded} = await walk(opening, [text]);
+			expect(all).toContain(`Read “${text}”. Type the number of a line, ? for help, or q to leave.`);
+			expect(story).toEqual([]);
+			expect(inputEnded).toBe(true);
+		},
+	);
+
+	test('told to leave from outside, it says where everything is, and lets go of the set-up', async () => {
+		const ports = simplePorts();
+		const input = new PassThrough();
+		let leaveNow: (() => Left) | undefined;
+		let isStopped = false;
+		const running = runPlain(simpleSitting(ports), {
+			ports,
+			input,
+			say: () => {},
+			untilHangUp(way) {
+				leaveNow = way;
+				return () => {
+					isStopped = true;
+				};
+			},
+		});
+		expect(leaveNow?.().said).toEqual(['Nothing was entered, so nothing is stored.']);
+		input.end('Blue one\n');
+		const end = await running;
+		expect(end.left.said.join(' ')).toContain('evenfloat open');
+		expect(isStopped).toBe(true);
+	});
+
+	test('a fault leaves like everything else: the set-up let go, the place said', async () => {
+		const ports = simplePorts();
+		const broken = {
+			...ports,
+			decide: () => {
+				throw new Error('the bench broke');
+			},
+		};
+		const end = await runPlain(simpleSitting(broken), {
+			ports: broken,
+			input: Readable.from(['Blue one\n']),
+			say: () => {},
+		});
+		expect(end).toMatchObject({kind: 'fault', left: {screen: 'left'}, error: {message: 'the bench broke'}});
 	});
 });

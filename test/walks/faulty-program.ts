@@ -3,7 +3,8 @@ import type {Ports} from '../../source/shell/ports.ts';
 import {lookFor} from '../../source/terminal/look.tsx';
 import {simplePorts, simpleSitting} from '../helpers/simple-wizard.ts';
 
-// A wizard with a fault: an answer `boom` breaks what Enter does, `>` what is drawn.
+// A wizard with faults: an answer `boom` breaks what Enter does, `>` what is drawn, `delayed` and
+// `promised` something that nobody waits for.
 const ports = simplePorts();
 const [names, readings] = ports.stages;
 let isBroken = false;
@@ -15,6 +16,8 @@ const broken: Ports = {
 			...readings!,
 			answer(text, task, bench, extra) {
 				if (text === 'boom') throw new Error('the bench broke');
+				if (text === 'delayed') setTimeout(() => throwNow(), 1);
+				if (text === 'promised') void Promise.reject(new Error('the bench broke'));
 				return readings!.answer(text, task, bench, extra);
 			},
 			keys(bench, task) {
@@ -37,6 +40,11 @@ const broken: Ports = {
 		};
 	},
 };
+
+function throwNow(): never {
+	throw new Error('the bench broke');
+}
+
 const ending = await runFullScreen(simpleSitting(broken), {
 	ports: broken,
 	look: lookFor(process.env, 8),

@@ -2,6 +2,8 @@ import {execFileSync, spawnSync} from 'node:child_process';
 import {mkdirSync} from 'node:fs';
 import path from 'node:path';
 import {describe, expect, test} from 'vitest';
+import {entryCount} from '../../source/session/journal.ts';
+import {openStore} from '../../source/storage/store.ts';
 import {bundleTo, builtProgram, newFolder, nodePath, type Program, startProgram} from './harness.ts';
 
 /** Up to the first question of a new set-up, one answer stored. */
@@ -70,7 +72,7 @@ describe('leaving', () => {
 		mkdirSync(cache, {recursive: true});
 		const entry = path.join(cache, 'faulty.mjs');
 		await bundleTo('test/walks/faulty-program.ts', entry);
-		for (const key of ['boom\r', '>']) {
+		for (const key of ['boom\r', '>', 'delayed\r', 'promised\r']) {
 			const program = await startProgram({folder, entry});
 			await program.until('What is the guitar called');
 			program.type('Blue one\r');
@@ -86,6 +88,53 @@ describe('leaving', () => {
 		}
 	});
 });
+
+// A limit on the size of files answers a write as a full disk does.
+test.skipIf(process.platform === 'win32')(
+	'a disk that is full: said, nothing lost that was stored, q still leaves',
+	async () => {
+		const folder = newFolder();
+		const program = await startProgram({
+			folder,
+			command: ['sh', '-c', `ulimit -f 3; exec ${nodePath} ${await builtProgram()} practice 7`],
+		});
+		await program.until('How many strings');
+		let stored = 0;
+		for (let keys = 0; !program.screen().includes('no room left'); keys++) {
+			expect(keys).toBeLessThan(60);
+			const before = program.screen();
+			program.press(' ');
+			await program.until(screen => screen !== before);
+			if (!program.screen().includes('no room left')) stored += 1;
+		}
+
+		expect(stored).toBeGreaterThan(3);
+		expect(program.screen()).toContain('Not stored.');
+		expect(program.screen().replaceAll(/\s+/g, ' ')).toContain('--store FOLDER');
+		program.press('ctrl+c');
+		expect(await program.ended).toMatchObject({exitCode: 0});
+		isSane(program, folder);
+		const opened = openStore({folder, now: () => Date.now()});
+		if (!opened.ok) throw new Error(opened.said);
+		const [kept] = opened.store.list();
+		const loaded = opened.store.load(kept!.id);
+		expect(loaded.ok && entryCount(loaded.journal.story)).toBe(stored + 1);
+	},
+);
+
+test.skipIf(process.platform !== 'linux')(
+	'a home that cannot be written: one sentence that says where and what to do',
+	async () => {
+		const program = await startProgram({
+			folder: newFolder(),
+			environment: {HOME: '/proc', EVENFLOAT_STORE: ''},
+		});
+		expect(await program.ended).toMatchObject({exitCode: 1});
+		const said = program.screen().replaceAll('\n', '').trim();
+		expect(said).toMatch(/\/proc\/\.config\/evenfloat.*--store FOLDER/);
+		expect(said.length).toBeLessThan(300);
+	},
+);
 
 describe('kill -9', () => {
 	test('loses nothing: the next start offers to go on at the same place', async () => {
