@@ -45,12 +45,19 @@ export function forecastWords(act: Act, forecast: Forecast, bench: Bench): strin
 	if (moves.length === 0) return parts.length > 0 ? parts.join(' ') : undefined;
 	const each = moves.map(({string, cents}) => `${string}:${shortSpread(cents)}`).join(', ');
 	parts.push(`${actWords(act)} moves the others (cents): ${each}.`);
-	parts.push(comesBack ? 'They come back when it is back; leave them.' : 'They stay there until they are tuned.');
+	parts.push(afterwards(act, comesBack));
 	if (Math.abs(tipMm.mean) >= 0.05)
 		parts.push(
 			`Tail ${tipMm.mean > 0 ? 'up' : 'down'} ${formatLengthSpread({mean: Math.abs(tipMm.mean), sd: tipMm.sd}, bench.sheet.units)}.`,
 		);
 	return parts.join(' ');
+}
+
+function afterwards({kind}: Act, comesBack: boolean): string {
+	if (comesBack) return 'They come back when it is back; leave them.';
+	return kind === 'remove'
+		? 'They come back with a like string on and at pitch.'
+		: 'They stay there until they are tuned.';
 }
 
 function actWords(act: Act): string {

@@ -188,6 +188,10 @@ describe('a string lost', () => {
 		expect(tipMm.mean).toBeLessThan(-0.2);
 		const {clawTurns, replaced} = bench.without(6);
 		expect(clawTurns.mean).toBeLessThan(replaced.clawTurns.mean - 0.3);
+		// Once it is off, a like one still brings the others back.
+		const off = benchOf(storyOf([opened, ...inTune, measured(0), {type: 'StringRemoved', string: 6}]));
+		expect(off.without(6).replaced.clawTurns.mean).toBeCloseTo(replaced.clawTurns.mean, 1);
+		expect(off.without(6).clawTurns.mean).toBeCloseTo(clawTurns.mean, 1);
 	});
 });
 

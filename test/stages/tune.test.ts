@@ -237,6 +237,15 @@ describe('new strings', () => {
 	});
 });
 
+test('a string that broke: a like one goes on, and what doing without it would take is said', () => {
+	const inTune = stringsOf(6).map(string => read(string, 0));
+	const bench = benchWith({deeds: [opened, ...inTune, {type: 'StringRemoved', string: 4}]});
+	const task = tune.task(bench);
+	expect(task.headline).toMatch(/^Fit the new string 4/);
+	expect(task.why).toBe('With a like one on and at pitch the others come back by themselves.');
+	expect(task.how![0]).toMatch(/^To play on without it: tail ends .* low, both claw screws .* looser, then a pass\.$/);
+});
+
 describe('a change of set', () => {
 	const thinner = defaultSheet().strings.map(row => ({...row, gaugeThou: row.gaugeThou - 1}));
 	const sheet = {job: 'change', before: thinner} as const;

@@ -1,14 +1,12 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
 import type {Task} from '../stage.ts';
-import {lostLines} from './lost-string.ts';
 import {gaugeShown, nameOf} from './rows.ts';
 import {fit as words, stringCaution} from './words.ts';
 
 /** A string is off: a new one goes on, with the clamps off if they are on. */
-export function fitTask(row: StringRow, bench: Bench, progress: number): Task {
+export function fitTask(row: StringRow, {nut}: Bench, progress: number): Task {
 	const {string} = row;
-	const {nut, blocked} = bench;
 	const {headline, why, how, clampsFirst, enter: label} = words;
 	const deeds: readonly Deed[] = [
 		...(nut === 'locked' ? [{type: 'NutOpened'} as const] : []),
@@ -17,7 +15,7 @@ export function fitTask(row: StringRow, bench: Bench, progress: number): Task {
 	return {
 		headline: headline(nameOf(row), gaugeShown(row)),
 		why,
-		how: [...(nut === 'locked' ? [clampsFirst] : []), ...how, ...(blocked ? [] : lostLines(string, bench))],
+		how: [...(nut === 'locked' ? [clampsFirst] : []), ...how],
 		prompt: label,
 		string,
 		cautions: [stringCaution],

@@ -2,10 +2,11 @@ import type {StringNumber} from '../../music/string-number.ts';
 import type {Act, Bench, StringRow, TuningReason} from '../../session/bench.ts';
 import type {PracticeMove, Task} from '../stage.ts';
 import {fitTask} from './fit-string.ts';
+import {lostLine} from './lost-string.ts';
 import {nameOf, rowOf} from './rows.ts';
 import {aimShown} from './say.ts';
 import {choiceAfter, lastOf} from './story.ts';
-import {blockedReason, guided as words, reasonWords, stringCaution} from './words.ts';
+import {blockedReason, fit, guided as words, reasonWords, stringCaution} from './words.ts';
 
 /** Names of the choices that a guided pass leaves in the story. */
 export const takeChoice = 'string';
@@ -18,7 +19,7 @@ export const readingIsChoice = 'next reading';
  */
 export function guidedTask(bench: Bench, progress: number): Task | undefined {
 	const off = bench.strings.find(({state}) => state === 'off');
-	if (off) return fitTask(off, bench, progress);
+	if (off) return lostTask(off, bench, progress);
 	const taken = takenString(bench);
 	if (taken) {
 		const row = rowOf(bench, taken);
@@ -32,6 +33,13 @@ export function guidedTask(bench: Bench, progress: number): Task | undefined {
 	const why = whyOf(bench, advice.why);
 	if (advice.kind === 'read') return readTask(bench, row, why, progress);
 	return turnTask(bench, row, {aimCents: advice.aimCents.mean, gentle: advice.gentle, why}, progress);
+}
+
+/** One that broke on the way: a like one goes on, and what doing without it would take is said. */
+function lostTask(row: StringRow, bench: Bench, progress: number): Task {
+	const task = fitTask(row, bench, progress);
+	if (bench.blocked) return task;
+	return {...task, why: fit.likeOne, how: [lostLine(row.string, bench), ...(task.how ?? [])]};
 }
 
 /** A string that the person took out of turn, until it is read. */

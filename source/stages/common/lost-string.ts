@@ -4,8 +4,8 @@ import {formatTail} from '../../units/length.ts';
 import {formatTurns} from '../../units/turns.ts';
 import {fit as words} from './words.ts';
 
-/** A string off, or about to be: the two ways on, with the claw turns of the one that leaves it off. */
-export function lostLines(string: StringNumber, {without, sheet}: Bench): readonly string[] {
+/** A string off, or about to be: what playing on without it would take. With a like one on the others come back by themselves. */
+export function lostLine(string: StringNumber, {without, sheet}: Bench): string {
 	const {clawTurns, tailAtPitchMm} = without(string);
-	return [words.likeOne, words.without(formatTurns(clawTurns.mean), formatTail(tailAtPitchMm.mean, sheet.units))];
+	return words.without(formatTurns(clawTurns.mean), formatTail(tailAtPitchMm.mean, sheet.units));
 }

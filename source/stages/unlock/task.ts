@@ -3,7 +3,7 @@ import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
 import {type Choice, choiceTask} from '../common/choices.ts';
 import {fitTask} from '../common/fit-string.ts';
-import {lostLines} from '../common/lost-string.ts';
+import {lostLine} from '../common/lost-string.ts';
 import {passTask} from '../common/going.ts';
 import {nameOf, stringsNamed} from '../common/rows.ts';
 import {lastOf} from '../common/story.ts';
@@ -94,7 +94,7 @@ export function task(bench: Bench): Task {
 			const said = {
 				...words.remove,
 				headline: words.remove.headline(nameOf(step.row)),
-				how: [...words.remove.how, ...lostLines(string, bench)],
+				how: [...words.remove.how, lostLine(string, bench)],
 			};
 			const more: Partial<Task> = {string, act: {kind: 'remove', string}, cautions: [stringCaution]};
 			return simple(said, removed([string]), progress, more);

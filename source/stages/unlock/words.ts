@@ -40,7 +40,7 @@ export const words = {
 	remove: {
 		headline: (name: string) => `Slacken ${name} until it hangs loose, then take it off.`,
 		why: 'Loosen before you cut: a tight string whips. The others go sharp until it is back.',
-		how: ['Loosen, then cut or unwind, holding both ends.', 'Leave the others alone: they return.'],
+		how: ['Loosen, then cut or unwind, holding both ends. Leave the others alone.'],
 		enter: 'it is off',
 	},
 	raise: {
