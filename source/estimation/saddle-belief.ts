@@ -206,7 +206,8 @@ function withSlopeDoubt(strand: Strand, curve: number): Strand {
 function summary(model: SaddleModel, tale: Tale, usual: SaddleNoise): SaddleBelief {
 	const {stay, moves} = tale;
 	const {strand, stories, noise} = judged(tale, usual);
-	const newestCents = newestDifference(stay.stretches.at(-1)!);
+	// What was checked stays checked when something else is touched afterwards.
+	const newestCents = stay.stretches.map(newestDifference).findLast(cents => cents !== undefined);
 	const estimate = (at: number): Estimate => ({
 		mean: strand.mean[at]!,
 		sd: Math.sqrt(Math.max(0, strand.covariance.get(at, at))),

@@ -47,7 +47,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const {sheet} = state;
 	if (!sheet) throw new RangeError('benchOf: expected story to hold a filled sheet, got none');
 	const belief = beliefOf(story, sheet, learned);
-	const goal = goalOf(sheet);
+	const goal = goalOf(sheet, state.nut);
 	const reads = readsSinceTouch(state, sheet);
 	const plan = planTuning(belief, goal, reads);
 	const change = changeForecastOf(story, learned);
@@ -59,7 +59,8 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		nut: state.nut,
 		blocked: state.blocked,
 		springs: state.springs ?? sheet.springs,
-		strings: rowsOf(story, state, sheet, belief, plan),
+		toleranceCents: goal.toleranceCents,
+		strings: rowsOf(story, state, sheet, belief, plan, goal),
 		plate: plateOf(story, state, sheet, belief, learned),
 		tuning: adviceOf(plan),
 		ticked: state.ticked,
@@ -81,7 +82,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 			return told.diagnosis;
 		},
 		without: string => lostOf(belief, sheet, string),
-		forecast: act => forecastOf(belief, sheet, act),
+		forecast: act => forecastOf(belief, sheet, act, goal),
 		expectReading: (string, how) => {
 			if (how === 'fretted') return undefined;
 			const status = belief.strings[indexOf(string)];
@@ -92,9 +93,14 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	};
 }
 
-/** What counts as in tune for this sheet. */
-export function goalOf(sheet: InstrumentSheet): TuningGoal {
-	return {toleranceCents: sheet.openToleranceCents, readingCents: noise.readingCents, handCents: 0.7};
+/** The clamps move strings by several cents, so nearer than this before them is lost again: common practice, no source. */
+const beforeClampsCents = 2;
+
+/** What counts as in tune for this sheet, now: nothing finer than the clamps will leave while they are off. */
+export function goalOf(sheet: InstrumentSheet, nut: SessionState['nut']): TuningGoal {
+	const {openToleranceCents: wish} = sheet;
+	const toleranceCents = nut === 'open' ? Math.max(wish, beforeClampsCents) : wish;
+	return {toleranceCents, readingCents: noise.readingCents, handCents: 0.7};
 }
 
 /** How often each string was read, open or as a harmonic, since anything was touched. */
@@ -114,6 +120,7 @@ function rowsOf(
 	sheet: InstrumentSheet,
 	belief: Belief,
 	plan: TuningPlan,
+	goal: TuningGoal,
 ): StringRow[] {
 	const tensions = tensionsOf(belief, belief.mean);
 	const targetTensions = belief.model.strings.map(nominalTargetTensionN);
@@ -143,16 +150,21 @@ function rowsOf(
 			...(arms[index] ? {arm: arms[index]} : {}),
 			strengthShare: status.on === 'sounding' ? tensions[index]! / belief.model.strings[index]!.breakingLoadN : 0,
 			...saddleOf(story, state, sheet, belief, string),
-			state: stateOfString(belief, sheet, index, now),
+			state: stateOfString(belief, goal, index, now),
 		};
 	});
 }
 
-function stateOfString(belief: Belief, sheet: InstrumentSheet, index: number, now: Estimate | undefined): StringState {
+function stateOfString(
+	belief: Belief,
+	{toleranceCents}: TuningGoal,
+	index: number,
+	now: Estimate | undefined,
+): StringState {
 	const status = belief.strings[index]!;
 	if (status.on !== 'sounding') return status.on;
-	if (now && probabilityWithin(now, sheet.openToleranceCents) > 0.8) return 'settled';
-	if (!now || now.sd > 3 * sheet.openToleranceCents) return 'needs a look';
+	if (now && probabilityWithin(now, toleranceCents) > 0.8) return 'settled';
+	if (!now || now.sd > 3 * toleranceCents) return 'needs a look';
 	if (belief.blocked) return 'blocked';
 	return belief.nut === 'locked' ? 'locked' : 'free';
 }
@@ -190,7 +202,7 @@ function adviceOf({step}: TuningPlan): TuningAdvice {
 	}
 }
 
-function forecastOf(belief: Belief, sheet: InstrumentSheet, act: Act): Forecast {
+function forecastOf(belief: Belief, sheet: InstrumentSheet, act: Act, {toleranceCents}: TuningGoal): Forecast {
 	if (belief.blocked && act.kind !== 'unsupport') {
 		return {moves: [], tipMm: {mean: 0, sd: 0}, comesBack: true, matters: false, ...strainOf(belief, act)};
 	}
@@ -204,7 +216,7 @@ function forecastOf(belief: Belief, sheet: InstrumentSheet, act: Act): Forecast 
 		moves: rows,
 		tipMm: {mean: tipM.mean * 1000, sd: tipM.sd * 1000},
 		comesBack: act.kind === 'slacken',
-		matters: rows.some(({cents}) => Math.abs(cents.mean) + cents.sd > sheet.openToleranceCents),
+		matters: rows.some(({cents}) => Math.abs(cents.mean) + cents.sd > toleranceCents),
 		...strainOf(belief, act),
 	};
 }

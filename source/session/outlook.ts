@@ -25,12 +25,12 @@ export function outlookOf(story: Story, learned?: Learned): Outlook {
 const outlooks = new WeakMap<Story, {learned: Learned | undefined; outlook: Outlook}>();
 
 function derive(story: Story, learned: Learned | undefined): Outlook {
-	const {sheet} = stateOf(story);
+	const {sheet, nut} = stateOf(story);
 	if (!sheet) return {order: [], errorsAfterStep: [], movesPerTenCents: () => []};
 	const belief = beliefOf(story, sheet, learned);
 	const plan = planTuning(
 		belief,
-		goalOf(sheet),
+		goalOf(sheet, nut),
 		sheet.strings.map(() => 1),
 	);
 	let moves: ReturnType<Outlook['movesPerTenCents']> | undefined;

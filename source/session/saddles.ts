@@ -117,7 +117,8 @@ interface Support {
 const giveStep = 0.002;
 
 function supportOf(belief: Belief, string: StringNumber, story: Story): Support {
-	const share = belief.blocked ? 0 : giveShareOf(belief, indexOf(string));
+	// On a support too: notes were read, and will be judged, with the bridge floating; a saddle's plan must not change because it went in.
+	const share = giveShareOf(belief, indexOf(string));
 	const heard = heardStiffnessOf(story, string);
 	return {
 		...(heard && {heardStiffness: {mean: twoDigits(heard.mean), sd: twoDigits(heard.sd)}}),

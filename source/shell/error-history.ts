@@ -10,18 +10,17 @@ const tallestCents = 200;
 /** One row a string, one cell a turn: how far it stood from its target, sharp or flat, as the set-up went on. */
 export function errorHistoryLines(
 	{errorsAfterStep}: Outlook,
-	{strings, sheet}: Bench,
+	{strings, toleranceCents}: Bench,
 	{width, glyphs}: {readonly width: number; readonly glyphs: Glyphs},
 ): readonly Line[] {
 	const title = line('How every string came home', 'strong');
 	if (errorsAfterStep.length === 0) return [title, line('Nothing turned yet.', 'quiet')];
 	const shown = errorsAfterStep.slice(-Math.max(1, width - left - right));
-	const tolerance = sheet.openToleranceCents;
 	const first = errorsAfterStep.length - shown.length + 1;
 	return [
 		title,
 		...strings.map(({string, note}, index): Line => {
-			const cells = shown.map(errors => cell(errors[index], tolerance, glyphs));
+			const cells = shown.map(errors => cell(errors[index], toleranceCents, glyphs));
 			const last = shown.at(-1)![index];
 			return [
 				span(` ${string} ${fitTo(note, left - 3)}`, 'strong'),

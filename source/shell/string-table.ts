@@ -51,7 +51,7 @@ export const columnWords = [
 	['state', 'unread, off, slack, free, blocked, locked, settled, or what needs a look'],
 ] as const;
 
-function columnsFor({sheet}: Bench, subject: Subject, glyphs: Glyphs): readonly Column<TableRow>[] {
+function columnsFor({sheet, toleranceCents}: Bench, subject: Subject, glyphs: Glyphs): readonly Column<TableRow>[] {
 	const {units} = sheet;
 	const figure = (text: string) => text.replace(/ [A-Za-z]+$/, '');
 	const forSaddles = subject === 'saddles';
@@ -118,7 +118,7 @@ function columnsFor({sheet}: Bench, subject: Subject, glyphs: Glyphs): readonly 
 				centsBar({
 					now: row.now,
 					aimCents: aimOf(row)?.mean,
-					toleranceCents: sheet.openToleranceCents,
+					toleranceCents,
 					width: width % 2 === 1 ? width : width - 1,
 					glyphs,
 				}),

@@ -139,6 +139,7 @@ export function simpleBench(story: Story): Bench {
 		nut: state.nut,
 		blocked: state.blocked,
 		springs: 3,
+		toleranceCents: sheet.openToleranceCents,
 		strings,
 		plate: {
 			tailMm: {mean: 0.4, sd: 0.2},

@@ -49,10 +49,10 @@ export function takenString(bench: Bench): StringNumber | undefined {
 }
 
 /** How far a pass is: strings read count a third, strings within tolerance the rest. */
-export function tuningShare({strings, sheet, tuning}: Bench): number {
+export function tuningShare({strings, toleranceCents, tuning}: Bench): number {
 	if (tuning.kind === 'done') return 1;
 	const read = strings.filter(({now}) => now !== undefined).length;
-	const home = strings.filter(({now}) => now && Math.abs(now.mean) <= sheet.openToleranceCents).length;
+	const home = strings.filter(({now}) => now && Math.abs(now.mean) <= toleranceCents).length;
 	return (read / 3 + (2 * home) / 3) / (strings.length + 1);
 }
 

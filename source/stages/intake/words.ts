@@ -143,7 +143,10 @@ export const words = {
 		springs: (range: string) => [`Springs hooked up in the back, ${range}.`],
 		plate: ['Height of the tail edge at rest: level, 0.5 high, 0.5 low.'],
 		action: ['Fret top to the underside of the string at the 12th fret.'],
-		tolerances: ['Open strings and fretted 12ths, in cents: 1 2 is a careful bench, 5 is hard to hear.'],
+		tolerances: [
+			'Open strings and fretted 12ths, in cents: 1 2 is a careful bench, 5 is hard to hear.',
+			'Before the clamps go on, 2 cents are near enough for open strings: clamping moves them by more.',
+		],
 		screw: ['How far a claw screw goes in one turn; measure ten turns and divide by ten.'],
 		travel: [
 			'Turns that the claw screws can still go: until little thread is left in the wood, and until the claw is home.',

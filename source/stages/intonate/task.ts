@@ -224,7 +224,7 @@ function meanwhileLine(bench: Bench): string {
 			(most, row) => (most && Math.abs(most.now!.mean) >= Math.abs(row.now!.mean) ? most : row),
 			undefined,
 		);
-	if (!away || Math.abs(away.now!.mean) < bench.sheet.openToleranceCents) return words.meanwhile.floating;
+	if (!away || Math.abs(away.now!.mean) < bench.toleranceCents) return words.meanwhile.floating;
 	return words.meanwhile.most(nameOf(away), formatCentsSpread(away.now!));
 }
 

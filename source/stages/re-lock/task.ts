@@ -83,11 +83,11 @@ function readAllTask(rows: readonly StringRow[], bench: Bench): Task {
 }
 
 function doneTask(bench: Bench): Task {
-	const {tuning, sheet} = bench;
+	const {tuning} = bench;
 	const {headline, headlineNear, why, again} = words.done;
 	if (tuning.kind !== 'done') return passTask(id, {headline: headlineNear, why: ''});
 	const {string, error} = tuning.worst;
-	const isHome = Math.abs(error.mean) <= sheet.openToleranceCents;
+	const isHome = Math.abs(error.mean) <= bench.toleranceCents;
 	return passTask(id, {
 		headline: isHome ? headline : headlineNear,
 		why: why(nameOf(rowOf(bench, string)), formatCentsSpread(error)),

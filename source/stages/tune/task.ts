@@ -1,6 +1,7 @@
 import {inEighths} from '../../planning/claw-limits.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
+import {formatTrimmed} from '../../units/number.ts';
 import {formatPercent} from '../../units/quantities.ts';
 import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
 import {passTask} from '../common/going.ts';
@@ -172,15 +173,24 @@ export function clawEighths({plate}: Bench): number {
 }
 
 function doneTask(bench: Bench): Task {
-	const {tuning, sheet} = bench;
+	const {tuning} = bench;
 	if (tuning.kind !== 'done') throw new RangeError(`doneTask: expected tuning to be done, got ${tuning.kind}`);
 	const {worst, probability} = tuning;
-	const {headline, headlineNear, why, again} = words.done;
-	const said = why(nameOf(rowOf(bench, worst.string)), formatCentsSpread(worst.error), formatPercent(probability));
-	const isHome = Math.abs(worst.error.mean) <= sheet.openToleranceCents;
+	const {headline, headlineNear, why, again, beforeClamps} = words.done;
+	const tolerance = formatTrimmed(bench.toleranceCents, 1);
+	const said = why(
+		nameOf(rowOf(bench, worst.string)),
+		formatCentsSpread(worst.error),
+		tolerance,
+		formatPercent(probability),
+	);
+	const isHome = Math.abs(worst.error.mean) <= bench.toleranceCents;
 	return passTask(id, {
 		headline: isHome ? headline : headlineNear,
 		why: said,
-		...(!isHome && {how: [again(String(worst.string))]}),
+		how: [
+			...(isHome ? [] : [again(String(worst.string))]),
+			...(bench.toleranceCents > bench.sheet.openToleranceCents ? [beforeClamps] : []),
+		],
 	});
 }

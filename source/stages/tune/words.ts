@@ -52,8 +52,9 @@ export const words = {
 	},
 	done: {
 		headline: 'All strings are at pitch. Go on.',
-		why: (worst: string, error: string, probability: string) =>
-			`Worst is ${worst} at ${error} cents; all within tolerance: ${probability} sure.`,
+		why: (worst: string, error: string, tolerance: string, probability: string) =>
+			`Worst is ${worst} at ${error} cents; all within ${tolerance} cents: ${probability} sure.`,
+		beforeClamps: 'Nearer than this is for the fine tuners: the clamps will move every string by some cents.',
 		headlineNear: 'This is as near as the plan brings them. Go on, or turn one once more.',
 		again: (string: string) => `To turn string ${string} once more type its number and a colon: ${string}:`,
 	},
