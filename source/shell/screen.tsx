@@ -1,4 +1,4 @@
-import {useWindowSize} from 'ink';
+import {useIsScreenReaderEnabled, useWindowSize} from 'ink';
 import {wrapTo, wrapWords} from '../terminal/fit.ts';
 import {line} from '../terminal/line.ts';
 import {Lines, LookContext, type Look} from '../terminal/look.tsx';
@@ -7,11 +7,18 @@ import type {Ports} from './ports.ts';
 import {regionsFor, smallest} from './regions.ts';
 import {seenBy} from './seen.ts';
 import {SittingScreen} from './sitting-screen.tsx';
+import {SpokenScreen} from './spoken-screen.tsx';
 import type {Wizard} from './state.ts';
 
 /** Whatever the wizard shows, at the size that the terminal has now. */
 export function Screen({wizard, ports, look}: {readonly wizard: Wizard; readonly ports: Ports; readonly look: Look}) {
 	const size = useWindowSize();
+	// Ink's own switch: INK_SCREEN_READER=true in the environment.
+	const isSpoken = useIsScreenReaderEnabled();
+	if (isSpoken && wizard.screen !== 'left') {
+		return <SpokenScreen wizard={wizard} ports={ports} columns={size.columns} rows={size.rows} />;
+	}
+
 	return (
 		<LookContext value={look}>
 			<Sized wizard={wizard} ports={ports} columns={size.columns} rows={size.rows} />

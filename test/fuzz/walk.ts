@@ -130,7 +130,7 @@ function did(wizard: Wizard, doing: Doing, ports: Ports, isByLine: boolean, rng:
 		const text = 'keys' in doing ? doing.keys.filter(key => [...key].length === 1).join('') : doing.paste;
 		// Whoever works line by line puts a colon before a key where words are asked for, and gives numbers of lines.
 		if (wizard.screen === 'opening') return obeyLine(wizard, atOpeningByLine(rng, text), ports, () => {});
-		return text.split(/[\r\n]+/).reduce((now, line) => obeyLine(now, line, ports, () => {}), wizard);
+		return text.split(/[\r\n]+/).reduce<Wizard>((now, line) => obeyLine(now, line, ports, () => {}), wizard);
 	}
 
 	if ('paste' in doing) return paste(wizard, doing.paste, ports);
