@@ -51,8 +51,7 @@ export const fit = {
 	],
 	/** What taking it off, or having lost it, comes to. */
 	likeOne: 'With a like one on and at pitch the others come back by themselves.',
-	without: (turns: string, tail: string) =>
-		`To play on without it: tail ends ${tail}, both claw screws ${turns}, then a pass.`,
+	without: (turns: string, tail: string) => `Doing without: tail ${tail}, both claw screws ${turns}, a pass.`,
 	clampsFirst: 'Take the clamp blocks off first.',
 	enter: 'it is on',
 } as const;

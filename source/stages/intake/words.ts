@@ -85,9 +85,9 @@ export const words = {
 		stringChange: (name: string, gauge: string, before: string, now: string) =>
 			`${name} ${gauge}: ${before}, then ${now}`,
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
-		claw: (turns: string) => `To bring it back at pitch: both claw screws ${turns}.`,
+		claw: (turns: string) => `To bring it back: both claw screws ${turns}.`,
 		clawMade: (made: string, left: string) => `Of that, made already: ${made}; left: ${left}.`,
-		test: 'Unsure of the turns? Press t for a test turn of the claw. Simulated: within half a turn 95 times in 100 with it, 59 without.',
+		test: 'Unsure? t: a test turn. Simulated, half a turn is then met 95 times in 100, not 59.',
 		springs: {
 			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
 			remove: (force: string) => `Turns alone would leave each spring at ${force}: plan one spring fewer.`,
@@ -96,7 +96,7 @@ export const words = {
 			cannot: (force: string) =>
 				`Level and pitch cannot both be had (${force} a spring): choose another set or tuning.`,
 		},
-		each: 'Each string before and then; last, where it would sound with only the strings changed.',
+		each: 'Pull of each, before and then; last its pitch with only the strings changed.',
 		letGo: (cents: string) => `${cents} cents`,
 		strained: (names: string) => `Near its strength: ${names}. A thinner gauge or a lower note is safer.`,
 		slack: (names: string) => `Rather slack at this pitch: ${names}. A thicker gauge plays better.`,
