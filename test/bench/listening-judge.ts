@@ -33,8 +33,21 @@ const blockSize = 1024;
 /** An onset this near a true one is that pluck, s. */
 const nearS = 0.12;
 
-export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judged[]; readonly strays: number} {
+export interface JudgedTake {
+	readonly judged: readonly Judged[];
+	/** Plucks heard where there were none. */
+	readonly strays: number;
+	/** Processor time spent listening, and how long the sound was, s. */
+	readonly spentS: number;
+	readonly soundS: number;
+}
+
+export function judgeTake(rng: Rng, drawn: Take): JudgedTake {
+	// One instrument in four has never been read: all that is known is where its strings are to be.
+	const isUnread = rng.uniform() < 0.25;
+	const take = isUnread ? {...drawn, places: drawn.places.map(({string, targetHz}) => ({string, targetHz}))} : drawn;
 	const hints = {believedHz: believedHz(take.places)};
+	const before = process.cpuUsage();
 	let listening = startListening(take.sampleRateHz);
 	const heard: HeardPluck[] = [];
 	for (let from = 0; from < take.samples.length; from += blockSize) {
@@ -44,6 +57,7 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 	}
 
 	heard.push(...hearEnd(listening, hints).plucks);
+	const spent = process.cpuUsage(before);
 	const used = new Set<HeardPluck>();
 	const judged: Judged[] = [];
 	for (const pluck of take.plucks) {
@@ -80,7 +94,12 @@ export function judgeTake(rng: Rng, take: Take): {readonly judged: readonly Judg
 		judged.push(partner ? {...one, intonation: differences(one, partner)} : one);
 	}
 
-	return {judged, strays: heard.filter(h => !used.has(h) && h.verdict === 'settled').length};
+	return {
+		judged,
+		strays: heard.filter(h => !used.has(h) && h.verdict === 'settled').length,
+		spentS: (spent.user + spent.system) / 1e6,
+		soundS: take.samples.length / take.sampleRateHz,
+	};
 }
 
 /** Whether the string was named wrongly, or asked about although the right one was meant and played. */

@@ -1,16 +1,19 @@
 /**
- * `npm run bench:listening [takes per company] [seed]`: synthetic plucks of
+ * `npm run bench:listening -- [takes per company] [seed] [minutes of nobody]`: synthetic plucks of
  * every string of six, seven and eight, open, harmonic and fretted, heard by
  * our listening from onset to string, and by two kept detectors from npm that
- * are told the onset. The truth is looked at only to judge.
+ * are told the onset. The truth is looked at only to judge. Then: sounds that
+ * are no plucks, and what listening costs.
  */
 import {quantile} from 'simple-statistics';
 import {rngFrom} from '../../source/numeric/rng.ts';
 import {companies, drawTake, ways} from '../listening/synthesis/take.ts';
 import {judgeTake, type Judged} from './listening-judge.ts';
+import {nobodyPlays} from './listening-nobody.ts';
 
 const takes = Number(process.argv[2] ?? 6);
 const seed = Number(process.argv[3] ?? 1);
+const minutes = Number(process.argv[4] ?? 10);
 const spacingS = 1.5;
 
 const fixed = (values: readonly number[], p: number) => (values.length > 0 ? quantile([...values], p).toFixed(3) : '-');
@@ -61,16 +64,18 @@ function line(name: string, judged: readonly Judged[]): string {
 }
 
 const all: Judged[] = [];
-let noPluck = 0;
+let [noPluck, spentS, soundS] = [0, 0, 0];
 const started = performance.now();
 for (const [c, company] of companies.entries()) {
 	for (let i = 0; i < takes; i++) {
 		const rng = rngFrom(seed, c, i);
 		const strings = ([6, 7, 8] as const)[i % 3]!;
 		const take = drawTake(rng, {strings, company, spacingS});
-		const {judged, strays} = judgeTake(rng, take);
-		all.push(...judged);
-		noPluck += strays;
+		const heard = judgeTake(rng, take);
+		all.push(...heard.judged);
+		noPluck += heard.strays;
+		spentS += heard.spentS;
+		soundS += heard.soundS;
 	}
 }
 
@@ -138,5 +143,42 @@ for (const company of companies) {
 }
 
 console.log(
-	`\n${all.length} plucks, ${spacingS} s apart; plucks heard where there were none: ${noPluck}; ${((performance.now() - started) / 1000).toFixed(0)} s`,
+	`\n${all.length} plucks, ${spacingS} s apart, seed ${seed}; plucks heard where there were none: ${noPluck}; listening took ${percent(spentS, soundS)} of one core; ${((performance.now() - started) / 1000).toFixed(0)} s in all`,
 );
+
+/** Aims hold for the sounds that were promised: not for input turned up until it is cut off. */
+const promised = all.filter(j => !j.take.isClipped);
+const taken = promised.filter(j => j.ours?.verdict === 'settled');
+const aims: readonly (readonly [what: string, got: string, isMet: boolean])[] = [
+	...companies.map(company => {
+		const errors = taken.filter(j => j.take.company === company).map(j => Math.abs(j.ours!.cents));
+		return [`95 % within 0.2 cents, ${company}`, fixed(errors, 0.95), quantile(errors, 0.95) <= 0.2] as const;
+	}),
+	...[
+		['octave errors taken', taken.filter(j => Math.abs(j.ours!.cents) >= grossCents).length] as const,
+		['wrong string taken without asking', all.filter(j => j.isWrongString).length] as const,
+	].map(([what, count]) => [what, String(count), count === 0] as const),
+	...companies.map(company => {
+		const these = promised.filter(j => j.take.company === company);
+		const lost = these.length - these.filter(j => j.ours?.verdict === 'settled').length;
+		return [
+			`under 2 % of plucks without a reading, ${company}`,
+			percent(lost, these.length),
+			lost < 0.02 * these.length,
+		] as const;
+	}),
+];
+console.log(`\nAims (input not cut off at full scale, ${promised.length} plucks)`);
+for (const [what, got, isMet] of aims)
+	console.log(`  ${what.padEnd(58)}${got.padStart(8)}  ${isMet ? 'met' : 'MISSED'}`);
+
+console.log(`\nNobody plucks, ${minutes} minutes each: onsets told, those taken for a string without asking`);
+console.log(
+	`${''.padEnd(28)}${['settled', 'unsure', 'moving', 'no pitch', 'taken', 'of a core', 'heap MB, early and late'].map(x => x.padStart(11)).join('')}`,
+);
+for (const {name, told, taken: without, coreShare, heapMb} of nobodyPlays(minutes)) {
+	const cells = [told.settled, told.unsure, told.moving, told['no-pitch'], without, percent(coreShare, 1)].map(x =>
+		String(x).padStart(11),
+	);
+	console.log(`${name.padEnd(28)}${cells.join('')}${heapMb.map(x => x.toFixed(1).padStart(11)).join('')}`);
+}

@@ -72,7 +72,7 @@ describe('no string read yet', () => {
 
 	test('the string beside it, near its own target, is not', () => {
 		for (const asked of stringNumbers.slice(0, 5)) {
-			const beside = standard[asked]!;
+			const beside = standard[asked as number]!;
 			for (const cents of [-40, 0, 40])
 				expect(whichString(off(beside, cents), places, {semitonesUp: 0, asked}).kind).toBe('doubtful');
 		}

@@ -14,8 +14,6 @@ export interface VirtualSoundCard {
 	readonly environment: Readonly<Record<string, string | undefined>>;
 	/** Plays samples; resolves when the last one has been played. */
 	play(samples: Float32Array, sampleRateHz: number): Promise<void>;
-	/** A player that stays open: what is written is played on, one piece after another. */
-	openPlayer(sampleRateHz: number): {write(samples: Float32Array): void; stop(): void};
 	stop(): void;
 }
 
@@ -72,13 +70,6 @@ async function startSoundCard(cardRateHz: number): Promise<VirtualSoundCard | st
 			const player = playing(sampleRateHz, environment);
 			player.stdin.end(bytesOf(samples));
 			await ended(player);
-		},
-		openPlayer(sampleRateHz) {
-			const player = playing(sampleRateHz, environment);
-			return {
-				write: samples => void player.stdin.write(bytesOf(samples)),
-				stop: () => void player.kill(),
-			};
 		},
 		stop() {
 			server.kill();

@@ -1,0 +1,75 @@
+import {afterAll, beforeAll, describe, expect, test} from 'vitest';
+import {hear, hearEnd} from '../../source/listening/hear.ts';
+import {startListening} from '../../source/listening/listening.ts';
+import {truth} from '../../source/practice/index.ts';
+import {defaultSheet} from '../../source/session/catalog/default-sheet.ts';
+import {practiceGuitarOf} from '../../source/session/practice-world.ts';
+import {type ByEar, type Ears, setUpByEar} from './by-ear.ts';
+import {openStiffnessOf} from './practice-sound.ts';
+import {openLiveEars} from './sources/live-ears.ts';
+import {trySoundCard} from './sources/virtual-sound-card.ts';
+
+/** Straight from the samples to the ears. */
+const near: Ears = async ({samples, sampleRateHz}, hints) => {
+	const {listening, plucks} = hear(startListening(sampleRateHz), samples, hints);
+	const told = [...plucks, ...hearEnd(listening, hints).plucks].filter(p => p.verdict === 'settled');
+	return told[0]?.tone;
+};
+
+/** Every so many readings go through the card, which takes as long as they sound; `npm run walk:by-ear` sends all. */
+const every = 8;
+
+const card = await trySoundCard(48_000);
+afterAll(() => (typeof card === 'string' ? undefined : card.stop()));
+const way = typeof card === 'string' ? 'straight' : `one reading in ${every} through a virtual sound card`;
+
+describe(`saddles set by ear of the program alone, ${way}`, () => {
+	let done: ByEar;
+	let played = 0;
+	beforeAll(async () => {
+		const live = typeof card === 'string' ? undefined : openLiveEars(card, 48_000);
+		let readings = 0;
+		const ears: Ears = (sound, hints) => {
+			if (!live || readings++ % every !== 0) return near(sound, hints);
+			played++;
+			return live.hear(sound, hints);
+		};
+		const sheet = {...defaultSheet(), job: 'intonation', practiceSeed: 4} as const;
+		done = await setUpByEar(sheet, ears, {stagesHeard: ['tune', 'intonate']});
+		live?.stop();
+	}, 600_000);
+
+	test('every reading is within half a cent of the hidden truth, nearly all within a fifth', () => {
+		const sizes = done.errors.map(Math.abs).sort((a, b) => a - b);
+		expect(sizes.at(-1)).toBeLessThan(0.5);
+		expect(sizes[Math.floor(0.95 * sizes.length)]).toBeLessThan(0.2);
+	});
+
+	test('hardly any pluck is wanted twice, or asked about', () => {
+		const {again, asked, readings} = done;
+		expect(again).toBeLessThanOrEqual(1 + 0.05 * readings);
+		expect(asked).toBeLessThanOrEqual(1 + 0.05 * readings);
+	});
+
+	test('the guitar is in tune with itself', () => {
+		const hidden = truth(practiceGuitarOf(done.story)!);
+		for (const cents of hidden.cents) expect(Math.abs(cents!)).toBeLessThan(1.5);
+		for (const cents of hidden.fretted12ErrorCents) expect(Math.abs(cents!)).toBeLessThan(2);
+	});
+
+	test('the stiffness of each string is what it is', () => {
+		const guitar = practiceGuitarOf(done.story)!;
+		for (const fact of done.story) {
+			if (fact.type !== 'PitchRead' || !fact.heard?.stiffness) continue;
+			const {mean, sd} = fact.heard.stiffness;
+			expect(Math.abs(mean - openStiffnessOf(guitar, fact.string - 1))).toBeLessThan(4 * sd + 2e-6);
+		}
+	});
+
+	test.skipIf(typeof card === 'string')(
+		`some of it was real sound${typeof card === 'string' ? ` (${card})` : ''}`,
+		() => {
+			expect(played).toBeGreaterThan(5);
+		},
+	);
+});
