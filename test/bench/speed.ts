@@ -14,7 +14,7 @@ const [processor] = os.cpus();
 const [load] = os.loadavg();
 const parts = [
 	`${os.cpus().length} x ${processor?.model ?? 'processor unknown'}, Node ${process.versions.node}; other programs kept ${load!.toFixed(1)} processors busy at the start.`,
-	'Times are by the clock, so they hold what other programs took; what is bare was measured in turn with ours.',
+	'Times are by the clock, so they hold what other programs took; what is bare was measured in turn with ours. Work is what the main thread did for a key, whatever else ran.',
 	await startTimes(programs, 20),
 	await keyTimes(programs, {columns: 80, rows: 24}, 30),
 	await keyTimes(programs, {columns: 120, rows: 40}, 30),

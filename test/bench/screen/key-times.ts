@@ -10,9 +10,14 @@ import {type Size, type Watched, watched} from './watched.ts';
 const betweenMs = 40;
 
 interface Measured {
+	/** By the clock, from the key to the whole frame. */
 	readonly ms: number[];
+	/** What the program's main thread worked for it; empty where the system does not tell. */
+	readonly workMs: number[];
 	readonly bytes: number[];
 }
+
+const nothing = (): Measured => ({ms: [], workMs: [], bytes: []});
 
 const down = '\u001B[B';
 const storing = '!: a reading stored';
@@ -53,10 +58,10 @@ export async function keyTimes(programs: Programs, size: Size, rounds: number): 
 		const atOpening = program.memoryMb();
 		for (let round = -2; round < rounds; round++) {
 			for (const [name, bytes] of roundOf(round + 2)) {
-				const kind = kinds.get(name) ?? {ms: [], bytes: []};
+				const kind = kinds.get(name) ?? nothing();
 				kinds.set(name, kind);
 				await press(program, bytes, kind);
-				const toBare = kinds.get('bare Ink program: a character') ?? {ms: [], bytes: []};
+				const toBare = kinds.get('bare Ink program: a character') ?? nothing();
 				kinds.set('bare Ink program: a character', toBare);
 				if (bytes === '!') await press(bare, 'x', toBare);
 			}
@@ -76,10 +81,13 @@ export async function keyTimes(programs: Programs, size: Size, rounds: number): 
 	}
 }
 
-async function press(program: Watched, bytes: string, {ms, bytes: sizes}: Measured): Promise<void> {
+async function press(program: Watched, bytes: string, {ms, workMs, bytes: sizes}: Measured): Promise<void> {
+	const before = program.workMs();
 	const sentAt = program.send(bytes);
 	const frame = await program.frame();
 	await program.quiet(betweenMs);
+	const after = program.workMs();
+	if (before !== undefined && after !== undefined) workMs.push(after - before);
 	ms.push(frame.at - sentAt);
 	sizes.push(frame.bytes);
 }
@@ -90,18 +98,28 @@ function rowsOf(kinds: ReadonlyMap<string, Measured>, {columns, rows}: Size): st
 	) as [[string, Measured][], [string, Measured][]];
 	const every: Measured = {
 		ms: ours.flatMap(([, {ms}]) => ms),
+		workMs: ours.flatMap(([, {workMs}]) => workMs),
 		bytes: ours.flatMap(([, {bytes}]) => bytes),
 	};
+	const two = (values: readonly number[], decimals: number): readonly string[] =>
+		[0.5, 0.95].map(share => (values.length === 0 ? '?' : quantileOf(values, share).toFixed(decimals)));
 	return table(
-		[`key to frame at ${columns} x ${rows}, ms`, 'keys', 'median', '95 %', 'most', 'bytes, median', '95 %'],
-		[...bare, ...ours, ['all of ours', every] as const].map(([name, {ms, bytes}]) => [
+		[
+			`key to frame at ${columns} x ${rows}, ms`,
+			'keys',
+			'median',
+			'95 %',
+			'work, median',
+			'95 %',
+			'bytes, median',
+			'95 %',
+		],
+		[...bare, ...ours, ['all of ours', every] as const].map(([name, {ms, workMs, bytes}]) => [
 			name,
 			String(ms.length),
-			quantileOf(ms, 0.5).toFixed(1),
-			quantileOf(ms, 0.95).toFixed(1),
-			Math.max(...ms).toFixed(1),
-			quantileOf(bytes, 0.5).toFixed(0),
-			quantileOf(bytes, 0.95).toFixed(0),
+			...two(ms, 1),
+			...two(workMs, 1),
+			...two(bytes, 0),
 		]),
 	);
 }

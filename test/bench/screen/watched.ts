@@ -14,6 +14,8 @@ export interface Watched {
 	quiet(ms: number): Promise<void>;
 	/** Resident memory, MB. */
 	memoryMb(): number;
+	/** Time that its main thread was at work so far, ms; undefined where the system does not tell. */
+	workMs(): number | undefined;
 	end(): Promise<void>;
 }
 
@@ -91,6 +93,7 @@ export function watched(
 				}
 			},
 			memoryMb: () => residentMb(pty.pid),
+			workMs: () => workMs(pty.pid),
 			async end() {
 				if (!isOver) pty.kill('SIGKILL');
 				await ended;
@@ -106,5 +109,14 @@ function residentMb(pid: number): number {
 		return Number(kb) / 1024;
 	} catch {
 		return Number(execFileSync('ps', ['-o', 'rss=', '-p', String(pid)], {encoding: 'utf8'})) / 1024;
+	}
+}
+
+/** First figure of `/proc/PID/schedstat`: nanoseconds on a processor (kernel documentation, sched-stats). Linux only. */
+function workMs(pid: number): number | undefined {
+	try {
+		return Number(readFileSync(`/proc/${pid}/schedstat`, 'utf8').split(' ')[0]) / 1e6;
+	} catch {
+		return undefined;
 	}
 }
