@@ -73,8 +73,8 @@ export const checklist = {
 /** How the tail height is measured, wherever it is asked. */
 export const plateMeasure = {
 	how: (arm: string) => [
-		`Gap from body to plate under the tail edge, ${arm} behind the knife edge, minus the gap at the posts.`,
-		'Type the difference: 0.8, 0.5 low, level. Or both gaps, posts first: 7.2 / 8.0.',
+		`Gap under the tail edge (${arm} behind the knife edge) less that at the posts.`,
+		'Type the difference: 0.8, 0.5 low, level; or both gaps, posts first: 7.2 / 8',
 		'Or an angle from a small gauge: 1.2 deg, tail high positive.',
 		'Twisted plate? Measure both sides: treble 0.8 bass 0.4.',
 	],
