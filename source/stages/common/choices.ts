@@ -10,16 +10,17 @@ export interface Choice<Value extends string = string> {
 	readonly note?: string;
 }
 
-/** A question with numbered answers; Enter takes `usual`. */
+/** A question with numbered answers, all of them on the screen at any size: the table rests. Enter takes `usual`. */
 export function choiceTask<Value extends string>(
 	name: string,
 	choices: readonly Choice<Value>[],
 	usual: NoInfer<Value>,
-	said: Pick<Task, 'headline' | 'why' | 'progress'> & Pick<Partial<Task>, 'cautions' | 'tableRests'>,
+	said: Pick<Task, 'headline' | 'why' | 'progress'> & Pick<Partial<Task>, 'cautions'>,
 ): Task {
 	const deeds = [chosen(name, usual)];
 	return {
 		...said,
+		tableRests: true,
 		how: choices.map(({label, note}, index) => `${index + 1} ${label}${note ? `: ${note}` : ''}`),
 		prompt: words.prompt,
 		example: '1',

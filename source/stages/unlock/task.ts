@@ -80,7 +80,6 @@ export function task(bench: Bench): Task {
 				why,
 				progress,
 				cautions: words.cautions,
-				tableRests: true,
 			});
 		}
 		case 'support':
