@@ -42,7 +42,7 @@ export function saySitting(sitting: Sitting, ports: Ports): Spoken {
 	].join('\n');
 	const ways = [
 		task.enter ? `Enter: ${task.enter.label}` : '',
-		moveAhead(seen, sitting.entry) ? 'p: the simulated hands do it' : '',
+		moveAhead(seen, sitting.entry) ? `${task.freeText ? ':p' : 'p'}: the simulated hands do it` : '',
 		'?: help',
 	].filter(Boolean);
 	const asked = sitting.writing === 'note' ? 'note' : task.prompt;

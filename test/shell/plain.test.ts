@@ -1,5 +1,6 @@
 import {PassThrough, Readable} from 'node:stream';
 import {describe, expect, test} from 'vitest';
+import type {Bench} from '../../source/session/bench.ts';
 import {runPlain} from '../../source/shell/plain.ts';
 import type {Left, Wizard} from '../../source/shell/state.ts';
 import {opening, presses, simplePorts, simpleSitting} from '../helpers/simple-wizard.ts';
@@ -53,6 +54,17 @@ describe('line by line', () => {
 		const {story, left} = await walk(simpleSitting, ['q', ':u', 'Red', ':q']);
 		expect(story.at(-1)).toMatchObject({sheet: {name: 'Red'}});
 		expect(left.screen).toBe('left');
+	});
+
+	test('the prompt names the key as it has to be typed', async () => {
+		const ports = simplePorts();
+		const practice: Wizard = {...simpleSitting({...ports, firstSheet: () => ports.firstSheet(7)})};
+		const said: string[] = [];
+		const words = {...ports.stages[0]!, task: (bench: Bench) => ({...ports.stages[1]!.task(bench), freeText: true})};
+		const input = Readable.from([':p\n']);
+		await runPlain(practice, {ports: {...ports, stages: [words]}, input, say: text => said.push(text)});
+		expect(said.find(text => text.endsWith('>'))).toContain(':p: the simulated hands do it');
+		expect(said.join(' ')).toContain('string 1 (E4) read −7.0 cents');
 	});
 
 	test('a surprise is asked about; an empty line or ! means it, another answer replaces it', async () => {

@@ -103,6 +103,12 @@ describe('colour', () => {
 		expect((await tuning({environment: {COLORTERM: 'truecolor'}})).written()).toMatch(colour);
 	});
 
+	test('256 colours are named by their place', async () => {
+		const written = (await tuning({environment: {TERM: 'xterm-256color'}})).written();
+		expect(written).toContain(`${esc}[38;5;`);
+		expect(written).not.toContain('[38;2;');
+	});
+
 	test('16 colours are those of the terminal’s palette', async () => {
 		const written = (await tuning({environment: {TERM: 'xterm'}})).written();
 		expect(written).toMatch(colour);
