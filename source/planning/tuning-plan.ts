@@ -48,7 +48,7 @@ export interface TuningPlan {
 }
 
 /** Mean gain in ln of the landings' spreads that is worth a pluck. */
-const worthwhileGain = 0.012;
+const worthwhileGain = 0.02;
 
 /**
  * Decides the next step.
@@ -89,7 +89,12 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 	const lesson = bestLesson(belief, goal, options, readsSinceTouch, now);
 	if (lesson !== undefined) return plan({kind: 'read', index: lesson, why: 'teaches-most'});
 	const worths = worthOfTurns(belief, goal, options);
-	const scores = new Map(options.map(({index, heldBy}, at) => [index, worths[at]! - (heldBy ? 1 : 0)]));
+	const scores = new Map(
+		options.map((option, at) => {
+			const wasted = isThere(option, now.estimates[option.index], goal) ? 2 : 0;
+			return [option.index, worths[at]! - (option.heldBy ? 1 : 0) - wasted];
+		}),
+	);
 	options.sort((a, b) => scores.get(b.index)! - scores.get(a.index)!);
 	order = options.map(({index}) => index);
 	const best = options[0]!;
@@ -108,6 +113,11 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 		gentle: best.heldBy !== undefined,
 		why: best.heldBy ?? (best.sure > 0.5 ? 'next-in-plan' : 'far-off'),
 	});
+}
+
+/** A string that stands where it must, as far as can be told yet: another turn would bring it to no better place and teach little. */
+function isThere({aim}: Option, now: Estimate | undefined, {toleranceCents}: TuningGoal): boolean {
+	return now !== undefined && aim.sd > toleranceCents && Math.abs(aim.mean - now.mean) < aim.sd;
 }
 
 /** A string newer than this would go flat by more than a cent or two while the rest is done. */

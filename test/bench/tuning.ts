@@ -4,7 +4,7 @@
  * simulated guitars whose physics is richer than what the tool believes in.
  * Side by side on the same guitars: the tool, the same instrument's second
  * set-up, the usual go-round, and a plan that knows the simulation itself.
- * `--bounds` adds runs that take away one difficulty at a time.
+ * `--bounds` prints instead what the tool needs with one difficulty taken away at a time.
  */
 import {quantile} from 'simple-statistics';
 import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
@@ -15,6 +15,7 @@ import {openCents} from '../../source/practice/sound.ts';
 import {turnedExactly} from '../../source/practice/turn.ts';
 import {firstBelief} from './first-belief.ts';
 import {goRound, known} from './other-ways.ts';
+import {type Told, toldTruth} from './told.ts';
 import {guidedPass, type Pass} from './tool-pass.ts';
 
 interface Kind {
@@ -67,8 +68,9 @@ function drawn({start}: Kind, seed: number, options: Partial<GuitarOptions>): Gu
 	return drawGuitar(rngFrom(seed, 1), ensembles[seed % ensembles.length]!.spec, {start, ...options});
 }
 
-function firstPass(kind: Kind, seed: number, guitar: Guitar): Pass {
-	return guidedPass(rngFrom(seed, 2), guitar, firstBelief(guitar, kind.isNew, kind.start === 'slack'), usualGoal);
+function firstPass(kind: Kind, seed: number, guitar: Guitar, told: Told = {}): Pass {
+	const belief = toldTruth(firstBelief(guitar, kind.isNew, kind.start === 'slack'), guitar, told);
+	return guidedPass(rngFrom(seed, 2), guitar, belief, usualGoal);
 }
 
 function resultOf(kind: Kind, seed: number): Result {
@@ -99,7 +101,7 @@ function row(name: string, outcomes: readonly Outcome[], aim = ''): void {
 	console.log(`  ${name.padEnd(42)}${median}${most}${within(outcomes).padEnd(10)}${aim}`);
 }
 
-function report(kind: Kind, count: number, seeds: readonly number[], withBounds: boolean): void {
+function report(kind: Kind, count: number, seeds: readonly number[]): void {
 	const results = seeds.map(seed => resultOf(kind, seed));
 	console.log(`${kind.name} (${count} guitars)`);
 	console.log(`  ${'turns of a peg'.padEnd(42)}${'median'.padEnd(14)}${'95th'.padEnd(14)}${'all ±2'.padEnd(10)}aim`);
@@ -136,22 +138,24 @@ function report(kind: Kind, count: number, seeds: readonly number[], withBounds:
 	console.log(
 		`  90 % intervals of ${shifts.length} forecast moves cover ${percent(covered / shifts.length)}; plain strings up to ${percent(Math.max(...passes.map(({strain}) => strain)))} of nominal minimum strength`,
 	);
-	if (withBounds) boundRows(kind, seeds.slice(0, 48));
 	console.log();
 }
 
 /** What limits where: the tool on the first of the same guitars with difficulties taken away. */
 function boundRows(kind: Kind, seeds: readonly number[]): void {
-	const run = (options: Partial<GuitarOptions>) =>
-		seeds.map(seed => outcomeOf(firstPass(kind, seed, drawn(kind, seed, options))));
-	console.log(`  the tool on the first ${seeds.length} of them, with less to contend with:`);
+	const run = (options: Partial<GuitarOptions>, told: Told = {}) =>
+		seeds.map(seed => outcomeOf(firstPass(kind, seed, drawn(kind, seed, options), told)));
+	console.log(`${kind.name}: the tool on ${seeds.length} guitars, with less to contend with`);
 	row('as it is', run({}));
+	row('masses of the strings told', run({}, {masses: true}));
+	row('stretch of the strings told', run({}, {stretch: true}));
+	row('both told', run({}, {masses: true, stretch: true}));
 	row('no friction at knife edge and nut', run({frictionScale: 0}));
 	row('steady hand and tuner', run({handErrorCents: 0.05, tunerNoiseCents: 0.05}));
 	if (kind.isNew) row('strings that do not stretch in', run({stretchScale: 0}));
 	row('all of these', run({frictionScale: 0, handErrorCents: 0.05, tunerNoiseCents: 0.05, stretchScale: 0}));
 	row(
-		'the same strings and bridge, known before',
+		'the same guitar again, as learned',
 		seeds.map(seed => {
 			const guitar = drawn(kind, seed, {});
 			const first = firstPass(kind, seed, guitar);
@@ -169,7 +173,8 @@ function main(): void {
 	for (const [at, kind] of kinds.entries()) {
 		if (only !== 'all' && kind.start !== only) continue;
 		const seeds = Array.from({length: Number(count)}, (_, index) => first * (at + 1) + index);
-		report(kind, Number(count), seeds, withBounds);
+		if (withBounds) boundRows(kind, seeds);
+		else report(kind, Number(count), seeds);
 	}
 }
 
