@@ -206,8 +206,7 @@ describe('then one guided pass and the proof', () => {
 			},
 		});
 		expect(balance.task(bench).how).toEqual([
-			'Arm on string 1: pull-up +60 cents, dive −400 cents.',
-			'Arm on string 3: pull-up +150 cents, dive until it hangs loose.',
+			'Arm up and down by string, cents, to where the plate stops: 1 +60 −400, 2 +90 −500, 3 +150 to slack, 4 +90 −500, 5 +90 −500, 6 +120 to slack.',
 		]);
 	});
 

@@ -1,5 +1,5 @@
 import {formatLengthSpread} from '../../units/length.ts';
-import {formatCount, formatForceSpread} from '../../units/quantities.ts';
+import {formatCount, formatForce, formatForceSpread} from '../../units/quantities.ts';
 import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
 import type {Compared, ForecastCompared} from '../set-change-compared.ts';
 import type {InstrumentSheet} from '../sheet.ts';
@@ -36,7 +36,7 @@ export function comparedLines(compared: ForecastCompared, units: InstrumentSheet
 function shown({unit, foreseen, came}: Compared, units: InstrumentSheet['units']): readonly [string, string] {
 	switch (unit) {
 		case 'N':
-			return [formatForceSpread(foreseen, units), formatForceSpread({...came, sd: 0}, units)];
+			return [formatForceSpread(foreseen, units), formatForce(came.mean, units)];
 		case 'turns':
 			return [formatTurnsSpread(foreseen), formatTurns(came.mean)];
 		case 'mm':

@@ -2,11 +2,11 @@ import type {Bench} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
 import {formatTail, formatTypedLength} from '../../units/length.ts';
 import {formatTurns} from '../../units/turns.ts';
+import {armLines} from '../common/arm-lines.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {plateMeasure, reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
-import {armLines} from './arm-lines.ts';
 import {compareLines} from './compare-lines.ts';
 import {cannotTask, springsTask} from './springs-task.ts';
 import {id, type Step, stepOf, type Turns} from './step.ts';
@@ -74,5 +74,6 @@ function doneTask(bench: Bench, {stands}: Extract<Step, {kind: 'done'}>): Task {
 		headline: stands ? headline : headlineNear,
 		why: why(tail, formatTail(sheet.plateWishMm, sheet.units)),
 		how: [...compareLines(bench), ...armLines(bench)],
+		tableRests: true,
 	});
 }

@@ -83,8 +83,6 @@ export const words = {
 		headline: 'The plate stands as wished and all strings are at pitch. Go on.',
 		headlineNear: 'The plate stands as near as can be had, and all strings are at pitch. Go on.',
 		why: (tail: string, wish: string) => `Tail ${tail}, wanted ${wish}.`,
-		arm: (string: number, up: string, down: string) => `Arm on string ${string}: pull-up ${up}, dive ${down}.`,
-		toSlack: 'until it hangs loose',
 	},
 	panel: {
 		title: (scale: string) => `bridge from the side, a row is ${scale} at the tail`,

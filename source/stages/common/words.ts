@@ -82,6 +82,13 @@ export const plateMeasure = {
 	example: '0.8',
 } as const;
 
+/** Pull-up and dive, cents, by string. */
+export const arm = {
+	all: (list: string) => `Arm up and down by string, cents, to where the plate stops: ${list}.`,
+	each: (string: number, up: string, down: string) => `${string} ${up} ${down}`,
+	slack: 'to slack',
+} as const;
+
 export const plate = {
 	oneSideTwice: (text: string) => `Read “${text}”: one side twice. Type both, for example treble 0.8 bass 0.4.`,
 } as const;

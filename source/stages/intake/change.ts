@@ -5,6 +5,7 @@ import {formatCents} from '../../units/cents.ts';
 import {formatTail} from '../../units/length.ts';
 import {formatForce} from '../../units/quantities.ts';
 import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
+import {armLines} from '../common/arm-lines.ts';
 import {gaugeShown, listed, nameOf, rowOf} from '../common/rows.ts';
 import type {Task} from '../stage.ts';
 import {id} from './place.ts';
@@ -52,7 +53,12 @@ export function changeLines(bench: Bench): readonly string[] {
 		];
 	}
 	const total = formatForce(sum(strings.map(({targetTensionN}) => targetTensionN)), bench.sheet.units);
-	return [words.change.total(total), ...riskLines(bench), ...strings.map(row => stringLine(row, bench))];
+	return [
+		words.change.total(total),
+		...riskLines(bench),
+		...strings.map(row => stringLine(row, bench)),
+		...armLines(bench),
+	];
 }
 
 function totalLine({totalBeforeN, totalN}: ChangeForecast, {sheet: {units}}: Bench): string {
