@@ -5,11 +5,12 @@ import {tensionsN} from './sound.ts';
 /**
  * What being worked on does to strings: they stretch in. Each deed lets out a
  * share 1 − exp(−rate × tension / usual tension) of what is left, so a new
- * string gives much at first and little later; time alone does nothing. The
- * rates are judgement: retuning and pulling by hand settle a string within a
- * few rounds, plucking alone would take dozens.
+ * string gives much at first and little later; within one sitting time alone
+ * does nothing, a whole day does. The rates are judgement: retuning and
+ * pulling by hand settle a string within a few rounds, plucking alone would
+ * take dozens.
  */
-const soonRates = {turn: 0.3, pluck: 0.03, pull: 0.8, arm: 0.1, otherwise: 0.01} as const;
+const soonRates = {turn: 0.3, pluck: 0.03, pull: 0.8, arm: 0.1, day: 0.3, otherwise: 0.01} as const;
 const lateRatio = 0.15;
 export type Deed = keyof typeof soonRates;
 

@@ -11,4 +11,4 @@ export type {Sounding} from './sound.ts';
 export {type Start, starts} from './starts.ts';
 export {frettedErrorCents, type Truth, trueMoves, truth} from './truth.ts';
 export {type Tuner, tuners} from './turn.ts';
-export {fitString, removeString, slacken, stretchString, type TurnRead, turnTo} from './work.ts';
+export {fitString, leftForADay, removeString, slacken, stretchString, type TurnRead, turnTo} from './work.ts';

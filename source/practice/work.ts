@@ -82,6 +82,11 @@ export function fitString(rng: Rng, guitar: Guitar, string: number): Guitar {
 	return settled(loosened(fitted, string, 6e-3));
 }
 
+/** A day with nobody near it: what is new goes on giving, nothing else moves. */
+export function leftForADay(guitar: Guitar): Guitar {
+	return settled(given(guitar, 'all', 'day'));
+}
+
 /** The string pulled by hand along its length and let go: what makes a new string settle fastest. */
 export function stretchString(guitar: Guitar, string: number): Guitar {
 	return pulled(settled(given(guitar, string, 'pull')), string, 1.5e-3);

@@ -18,6 +18,7 @@ import type {Story} from './facts.ts';
 import {targetHzOf} from './instrument.ts';
 import {type Locking, lockingOf} from './locking.ts';
 import {plateOf} from './plate.ts';
+import {type RecheckNow, recheckNow} from './records/recheck-now.ts';
 import {saddleOf} from './saddles.ts';
 import {compareForecast} from './set-change-compared.ts';
 import {changeForecastOf, pullAtPitchN} from './set-change.ts';
@@ -52,6 +53,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const plan = planTuning(belief, goal, reads);
 	const change = changeForecastOf(story, learned);
 	let locking: Locking | undefined;
+	let rechecked: {recheck: RecheckNow | undefined} | undefined;
 	let told: {diagnosis: BenchDiagnosis | undefined} | undefined;
 	return {
 		story,
@@ -80,6 +82,10 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		diagnosis: () => {
 			told ??= {diagnosis: diagnosisOf(story, learned)};
 			return told.diagnosis;
+		},
+		recheck: () => {
+			rechecked ??= {recheck: recheckNow(story, learned)};
+			return rechecked.recheck;
 		},
 		without: string => lostOf(belief, sheet, string),
 		forecast: act => forecastOf(belief, sheet, act, goal),

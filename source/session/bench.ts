@@ -5,6 +5,7 @@ import type {Estimate} from '../numeric/estimate.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import type {BenchDiagnosis} from './diagnosis-of.ts';
 import type {Fact, How, Story} from './facts.ts';
+import type {RecheckNow} from './records/recheck-now.ts';
 import type {SaddleRow} from './saddle-row.ts';
 import type {ForecastCompared} from './set-change-compared.ts';
 import type {ChangeForecast} from './set-change.ts';
@@ -47,6 +48,8 @@ export interface Bench {
 	without(string: StringNumber): Lost;
 	/** What the readings since the last adjustment say about the guitar; worked out when asked. Undefined when nothing was read since, or on a support. */
 	diagnosis(): BenchDiagnosis | undefined;
+	/** The re-check under way or done last: yesterday's expectations, and what today's readings tell; worked out when asked. Undefined when no day was let pass. */
+	recheck(): RecheckNow | undefined;
 	/** What the nut's clamps do and what the fine tuners can still do; worked out when asked. */
 	locking(): Locking;
 	/** What would happen if... ; see `Act`. */

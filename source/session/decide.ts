@@ -106,6 +106,8 @@ function refuse(deed: Deed, state: SessionState): Refusal | undefined {
 			);
 		case 'SaddleMeasured':
 			return noSuchString(deed.string, state) ?? beyond(deedLimits.positionMm, deed.positionMm);
+		case 'DayPassed':
+			return state.sheet === undefined ? no('no-sheet') : undefined;
 		case 'ArmMoved':
 			return undefined;
 		default: {

@@ -83,6 +83,7 @@ function windowStart(story: Story): number | undefined {
 }
 
 function eventsOf(fact: Fact, sheet: InstrumentSheet): readonly DiagnosisEvent[] {
+	if (fact.type === 'DayPassed') return [{kind: 'night'}];
 	if (fact.type === 'ArmMoved') return [{kind: 'arm', motion: fact.motion}];
 	if (fact.type === 'PitchRead' && fact.how === 'fretted') return [{kind: 'plucked', index: fact.string - 1}];
 	return happeningsOf(fact, sheet, sheet).flatMap((happening): readonly DiagnosisEvent[] => {

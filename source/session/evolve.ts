@@ -100,6 +100,8 @@ function apply(state: SessionState, fact: Fact): SessionState {
 			);
 		case 'SaddleMeasured':
 			return withString(state, fact.string, session => ({...session, saddleMm: fact.positionMm}));
+		case 'DayPassed':
+			return touchAll(state);
 		case 'ArmMoved':
 			return touchAll({...state, armMotions: [...state.armMotions, fact.motion]});
 		default: {

@@ -121,6 +121,7 @@ const deedShapes: DeedShapes = {
 		heard: optional(hasShape(heardPitch)),
 	},
 	StringSlipped: {string: isStringNumber},
+	DayPassed: {},
 	SaddleMoved: {string: isStringNumber, travelMm: isNumber, hole: optional(isOneOf(['front', 'back']))},
 	SaddleMeasured: {string: isStringNumber, positionMm: isNumber},
 	ArmMoved: {motion: isOneOf(['dive', 'pull-up', 'bend'])},

@@ -85,6 +85,8 @@ export type Deed =
 			readonly hole?: 'front' | 'back';
 	  }
 	| {readonly type: 'SaddleMeasured'; readonly string: StringNumber; readonly positionMm: number}
+	/** Left alone for a day or so: what is read next is another day's. */
+	| {readonly type: 'DayPassed'}
 	// Proof.
 	| {readonly type: 'ArmMoved'; readonly motion: 'dive' | 'pull-up' | 'bend'};
 

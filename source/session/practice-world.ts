@@ -5,6 +5,7 @@ import {
 	clampNut,
 	drawGuitar,
 	fitString,
+	leftForADay,
 	type Guitar,
 	type GuitarSpec,
 	measureSaddle,
@@ -173,6 +174,8 @@ function after(guitar: Guitar, fact: Fact, {sheet, seed, index, next}: Moment): 
 
 		case 'SaddleMoved':
 			return moveSaddle(rng, guitar, indexOf(fact.string), fact.travelMm / 1000).guitar;
+		case 'DayPassed':
+			return leftForADay(guitar);
 		case 'ArmMoved':
 			return moveArm(guitar, fact.motion, 2);
 		case 'SheetFilled':

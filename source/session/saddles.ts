@@ -252,6 +252,7 @@ function translated(fact: Fact, string: StringNumber): SaddleHappening | undefin
 		case 'SupportPlaced':
 		case 'SupportRemoved':
 		case 'ArmMoved':
+		case 'DayPassed':
 			return touched;
 		default:
 			return undefined;

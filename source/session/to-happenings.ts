@@ -55,6 +55,8 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 		case 'SaddleMoved':
 			return [{kind: 'saddle', index: indexOf(fact.string), travelM: fact.travelMm / 1000}];
 		case 'ArmMoved':
+		// A night does the like: new strings give, and warmth may bring the plate to rest elsewhere.
+		case 'DayPassed':
 			return [{kind: 'arm'}];
 		case 'SheetFilled':
 		case 'StagePassed':

@@ -3,10 +3,10 @@ import type {StringNumber} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import type {Act, Bench, StringRow} from '../session/bench.ts';
 import type {Story} from '../session/facts.ts';
-import type {PracticeMove, Stage, Task} from '../stages/stage.ts';
+import type {KeyAction, PracticeMove, Stage, Task} from '../stages/stage.ts';
 import {halfWidth} from '../units/spread.ts';
 import type {Entry} from '../terminal/entry.ts';
-import {endTask} from './end-task.ts';
+import {endKeys, endTask} from './end-task.ts';
 import {stageOf} from './place.ts';
 import type {Ports} from './ports.ts';
 import type {Sitting} from './state.ts';
@@ -17,6 +17,8 @@ export interface Seen {
 	/** Undefined when every step is passed. */
 	readonly stage?: Stage;
 	readonly task: Task;
+	/** One-key actions after the last step. */
+	readonly endKeys: readonly KeyAction[];
 	/** True where the practice guitar's hands can be asked to act. */
 	readonly isPractice: boolean;
 }
@@ -29,7 +31,14 @@ export function seenBy({journal: {story}, learned}: Pick<Sitting, 'journal' | 'l
 	const bench = ports.benchOf(story, learned);
 	const stage = stageOf(bench, ports.stages);
 	const isPractice = bench.sheet.practiceSeed !== undefined;
-	const seen: Seen = {bench, ...(stage && {stage}), task: stage ? taskOf(stage, bench) : endTask, isPractice};
+	const endsWith = stage ? [] : endKeys(bench, ports.now());
+	const seen: Seen = {
+		endKeys: endsWith,
+		bench,
+		...(stage && {stage}),
+		task: stage ? taskOf(stage, bench) : endTask(bench, ports.now()),
+		isPractice,
+	};
 	known.set(story, {ports, learned, seen});
 	return seen;
 }

@@ -3,7 +3,6 @@ import type {KeyAction, PracticeMove} from '../stages/stage.ts';
 import {type EditCommand, editKeys} from '../terminal/edit-keys.ts';
 import type {Binding} from '../terminal/keys.ts';
 import {emptyEntry} from '../terminal/entry.ts';
-import {endKeys} from './end-task.ts';
 import {isOnlyString, moveAhead, type Seen} from './seen.ts';
 import {askedPitch} from './ears/asked-pitch.ts';
 import type {Asking, Overlay, Sitting} from './state.ts';
@@ -47,7 +46,7 @@ export function sittingKeys(sitting: Sitting, seen: Seen): readonly Keys[] {
 	if (sitting.asking?.by === 'answer') return [...meantKeys, ...typingKeys, ...listen, leaveKey];
 	if (sitting.entry.text !== '' && !isOnlyString(sitting.entry))
 		return [storeKey, meantKey, ...typingKeys, ...listen.slice(0, 1), leaveKey];
-	const own = (seen.stage ? seen.stage.keys(seen.bench, seen.task) : endKeys).flatMap(stageKey);
+	const own = (seen.stage ? seen.stage.keys(seen.bench, seen.task) : seen.endKeys).flatMap(stageKey);
 	const all = [
 		...enterKeys(sitting, seen),
 		...practiceKeys(sitting, seen),
@@ -200,7 +199,9 @@ function practiceKeys({entry}: Sitting, seen: Seen): readonly Keys[] {
 	// Where Enter says the same, one of the two in the bar is enough.
 	const isSame = move.kind === 'deeds' && seen.task.enter !== undefined;
 	const help = 'practice guitar: the simulated hands do what is asked';
-	return [{strokes: [' ', 'p'], ...(!isSame && {hint}), help, command: {kind: 'practise'}}];
+	// Behind a colon the space belongs to what is being typed: `5: -12`.
+	const strokes = entry.text.endsWith(':') ? (['p'] as const) : ([' ', 'p'] as const);
+	return [{strokes, ...(!isSame && {hint}), help, command: {kind: 'practise'}}];
 }
 
 function historyKeys({journal}: Sitting): readonly Keys[] {

@@ -59,6 +59,8 @@ export function wordsFor(deed: Deed, {units, strings}: Pick<InstrumentSheet, 'un
 			return `saddle of ${name(deed.string)} moved ${formatTravel(deed.travelMm, units)}`;
 		case 'SaddleMeasured':
 			return `saddle of ${name(deed.string)} measured: ${formatTypedLength(deed.positionMm, units)}`;
+		case 'DayPassed':
+			return 'left alone for a day or so';
 		case 'ArmMoved':
 			return {dive: 'arm: dive and back', 'pull-up': 'arm: pull up and back', bend: 'bend and back'}[deed.motion];
 		default: {

@@ -2,6 +2,7 @@ import {balance} from './balance/index.ts';
 import {finalCheck} from './final-check/index.ts';
 import {intake} from './intake/index.ts';
 import {intonate} from './intonate/index.ts';
+import {recheck} from './re-check/index.ts';
 import {relock} from './re-lock/index.ts';
 import {setUpSheet} from './set-up-sheet/index.ts';
 import type {Stage} from './stage.ts';
@@ -18,6 +19,7 @@ export const stages = [
 	relock,
 	finalCheck,
 	setUpSheet,
+	recheck,
 ] as const satisfies readonly Stage[];
 
 export type StageId = (typeof stages)[number]['id'];

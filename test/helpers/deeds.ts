@@ -150,6 +150,7 @@ export const deedsByType: {readonly [T in Deed['type']]: fc.Arbitrary<DeedOf<T>>
 		hole: fc.constantFrom('front' as const, 'back' as const),
 	}),
 	SaddleMeasured: kind('SaddleMeasured', {string, positionMm: number}),
+	DayPassed: fc.constant({type: 'DayPassed'} as const),
 	ArmMoved: kind('ArmMoved', {motion: fc.constantFrom('dive' as const, 'pull-up' as const, 'bend' as const)}),
 };
 

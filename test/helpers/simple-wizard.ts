@@ -179,6 +179,7 @@ export function simpleBench(story: Story): Bench {
 			comesBack: false,
 			matters: act.kind === 'turn',
 		}),
+		recheck: () => undefined,
 		expectReading: () => undefined,
 	};
 }

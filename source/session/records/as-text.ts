@@ -38,14 +38,16 @@ export function recheckText({verdict, diagnosis, strings}: Recheck): readonly st
 		diagnosis.verdict === 'sound'
 			? words[verdict === 'settling' ? 'usualSettling' : 'asLeft']
 			: `${words.verdicts[verdict]}: ${diagnosisWords(diagnosis)}.`;
-	return [
-		said,
-		...strings.map(({string, expected, readCents}) =>
-			words.row(
-				String(string),
-				expected ? formatCentsSpread(expected) : words.unknown,
-				readCents === undefined ? words.unknown : formatCents(readCents),
-			),
+	return [said, ...recheckRows(strings)];
+}
+
+/** Yesterday's expectation beside today's reading, string by string. */
+export function recheckRows(strings: Recheck['strings']): readonly string[] {
+	return strings.map(({string, expected, readCents}) =>
+		words.row(
+			String(string),
+			expected ? formatCentsSpread(expected) : words.unknown,
+			readCents === undefined ? words.unknown : formatCents(readCents),
 		),
-	];
+	);
 }

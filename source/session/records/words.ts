@@ -28,7 +28,7 @@ export const words = {
 		'as-left': 'As it was left',
 		settling: 'Settling, no fault',
 		fault: 'A fault, not settling',
-		unclear: 'Changed, and the readings do not tell why',
+		unclear: 'Changed',
 	} satisfies Record<Recheck['verdict'], string>,
 	row: (string: string, expected: string, read: string) => `string ${string}: expected ${expected}, read ${read}`,
 	unknown: '—',

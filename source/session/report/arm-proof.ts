@@ -60,6 +60,7 @@ function derive({story, strings, diagnosis}: Bench, at: number): Leftover | unde
 /** The next movement, or a hand on a setting. */
 const endsProof: readonly Fact['type'][] = [
 	'ArmMoved',
+	'DayPassed',
 	'PegTurned',
 	'FineTunerTurned',
 	'ClawTurned',

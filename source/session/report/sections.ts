@@ -121,11 +121,14 @@ export function diagnosisWords({verdict, string, suspicions}: BenchDiagnosis): s
 		if (isOneString) return words.slipsOrCreeps(String(first.string));
 	}
 
-	const likely = suspicions.filter(({probability}) => probability >= 0.15).slice(0, 2);
-	const names = likely.map(({cause, probability}) =>
-		words.perhaps(words.causeNames[cause], formatPercent(probability)),
-	);
+	const names = causeLines({suspicions});
 	return names.length > 1 ? `${words.unclear}; ${words.likeliest(names.join(', '))}` : words.unclear;
+}
+
+/** The likeliest causes with their shares, two at most. */
+export function causeLines({suspicions}: Pick<BenchDiagnosis, 'suspicions'>): readonly string[] {
+	const likely = suspicions.filter(({probability}) => probability >= 0.15).slice(0, 2);
+	return likely.map(({cause, probability}) => words.perhaps(words.causeNames[cause], formatPercent(probability)));
 }
 
 /** What to watch, one sentence each. */
