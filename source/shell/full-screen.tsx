@@ -10,6 +10,9 @@ import {isTooSmall, Screen} from './screen.tsx';
 import {type Ending, faultEnding, type Left, type Wizard} from './state.ts';
 import {leave, paste, press} from './wizard.ts';
 
+/** DECKPNM, as the VT100 and its followers know it: a program before may have left the keypad in its other mode. */
+const keypadSendsDigits = '\u001B>';
+
 /**
  * Runs the wizard on the alternate screen until it is left, by whatever way.
  * When the promise settles, the terminal is as it was before.
@@ -38,6 +41,7 @@ export async function runFullScreen(
 	const now = holder(first);
 	// Before anything is drawn: a key pressed before that would be echoed into the first frame and shift it.
 	stdin.setRawMode(true);
+	stdout.write(keypadSendsDigits);
 	const instance = render(<App now={now} ports={ports} look={look} stdout={stdout} />, {
 		stdin,
 		stdout,

@@ -21,6 +21,18 @@ describe('an answer', () => {
 		expect(after.entry.text).toBe('');
 	});
 
+	test('for another string may be typed as it is shown, on a practice guitar too: the space plucks nothing', () => {
+		const ports = simplePorts();
+		const asked = simpleSitting({...ports, firstSheet: () => ports.firstSheet(7)});
+		const practice = pressesInSitting(asked, ports, 'Blue one\r\r');
+		const after = pressesInSitting(practice, ports, '5: -3\r');
+		expect(after.journal.story.at(-1)).toMatchObject({type: 'PitchRead', string: 5, cents: -3});
+		expect(types(after).filter(type => type === 'PitchRead')).toHaveLength(1);
+		// Chosen and nothing typed behind it, it is plucked.
+		expect(pressesInSitting(practice, ports, '5:p').journal.story.at(-1)).toMatchObject({string: 5, cents: -7});
+		expect(pressesInSitting(practice, ports, '5:  ').journal.story.at(-1)).toMatchObject({string: 5, cents: -7});
+	});
+
 	test('that is refused stays on the line, with what was read', () => {
 		const {ports, sitting} = atReadings();
 		const after = pressesInSitting(sitting, ports, '1O\r');
