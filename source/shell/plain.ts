@@ -20,7 +20,8 @@ import {leave, press} from './wizard.ts';
  * The same wizard line by line: for screen readers, simple terminals and
  * pipes. One prompt a line; what is typed is an answer, or one of the keys
  * that the full screen has (`u`, `?`), or a colon and such a key where words
- * are asked for (`:u`), or `table`.
+ * are asked for (`:u`), or `table`; `down` where what was heard may be another
+ * string's. What is heard comes in between and is printed.
  */
 export async function runPlain(
 	first: Wizard,
@@ -102,6 +103,7 @@ export function obeyLine(wizard: Wizard, line: string, ports: Ports, say: (text:
 	if (wizard.asking?.by === 'key') return press(wizard, text[0]?.toLowerCase() === 'y' ? 'y' : 'escape', ports);
 	if (text === '') return press(wizard, line === ' ' ? ' ' : 'enter', ports);
 	if (wizard.asking && text === '!') return press(wizard, '!', ports);
+	if (wizard.asking?.by === 'ear' && /^down$/i.test(text)) return press(wizard, 'down', ports);
 	const clear = {...press({...wizard, entry: emptyEntry}, 'escape', ports)};
 	if (clear.screen !== 'sitting') return clear;
 	const seen = seenBy(clear, ports);

@@ -10,10 +10,10 @@ import {formatHertz} from '../../units/quantities.ts';
 export const words = {
 	noEars: 'There is nothing to listen with here; type the readings.',
 	lookOnly: 'You only look on: nothing is listened to.',
-	started: 'Listening: pluck what is asked for, or type it as ever. Tab stops.',
+	started: 'Listening: pluck what is asked for, or type it as ever. Tab or * stops.',
 	stopped: 'Stopped listening; type the readings.',
-	ended: (from: string) => `The sound from ${from} has ended; type the readings, or Tab listens again.`,
-	notListening: 'Nothing is listened to; Tab starts.',
+	ended: (from: string) => `The sound from ${from} has ended; type the readings, or Tab or * listens again.`,
+	notListening: 'Nothing is listened to; Tab or * starts.',
 	nothingSounds: 'Nothing like a string sounds now.',
 	noPitch: 'no pitch in that: pluck one string alone',
 	moving: 'its pitch does not stand still: pluck softly, leave the peg',
