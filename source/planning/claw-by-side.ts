@@ -70,10 +70,11 @@ export function clawBySide(meanTurns: number, perTurnM: number, measures: readon
 
 /** How much of the twist a turn of difference took away so far, metres per turn; undefined until it was tried. */
 function answerPerTurnM(measures: readonly SideMeasure[]): number | undefined {
-	const [first] = measures;
-	const last = measures.at(-1);
-	if (!first || !last) return undefined;
-	const turned = last.differenceTurns - first.differenceTurns;
-	if (Math.abs(turned) < tellingTurns) return undefined;
-	return (first.trebleM - first.bassM - (last.trebleM - last.bassM)) / turned;
+	const [first, ...rest] = measures;
+	if (!first) return undefined;
+	const turnedBy = ({differenceTurns}: SideMeasure) => differenceTurns - first.differenceTurns;
+	// The widest apart, the latest of them: once the screws are set alike again, what was tried still counts.
+	const telling = rest.toSorted((a, b) => Math.abs(turnedBy(a)) - Math.abs(turnedBy(b))).at(-1);
+	if (!telling || Math.abs(turnedBy(telling)) < tellingTurns) return undefined;
+	return (first.trebleM - first.bassM - (telling.trebleM - telling.bassM)) / turnedBy(telling);
 }

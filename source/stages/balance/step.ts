@@ -35,8 +35,10 @@ export function stepOf(bench: Bench): Step {
 	const isFresh = changed < measured && plate.measured?.touchedSince === 0;
 	if (!isFresh && !isTuned) return plate.isLookDue ? {kind: 'measure', why: 'on-the-way'} : {kind: 'tune'};
 	if (!isFresh) return {kind: 'measure', why: changed >= 0 ? 'proof' : 'first'};
-	if (isTuned && plate.verdict === 'stands') return {kind: 'done', stands: true};
-	if (isTuned && plate.verdict === 'measure-again') return {kind: 'measure', why: 'near-edge'};
+	// A twist that still answers to the claw is turned out, however well the mean of both sides stands.
+	const isTwisted = plate.bySide.twist === 'unequal';
+	if (isTuned && plate.verdict === 'stands' && !isTwisted) return {kind: 'done', stands: true};
+	if (isTuned && plate.verdict === 'measure-again' && !isTwisted) return {kind: 'measure', why: 'near-edge'};
 	const next = correction(bench, chosen === clawAnyway);
 	return next.kind === 'claw' && plate.isSecondLookDue ? {kind: 'measure', why: 'second'} : next;
 }

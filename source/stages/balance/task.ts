@@ -56,7 +56,10 @@ function clawTask({plate, sheet}: Bench, turns: Turns): Task {
 			? claw.both(formatTurns(trebleTurns))
 			: claw.apart(formatTurns(trebleTurns), formatTurns(bassTurns)),
 		why: claw.why(formatTail(plate.tailAtPitchMm.mean, sheet.units), formatTail(sheet.plateWishMm, sheet.units)),
-		how: [...(plate.bySide.twist === 'not-the-claw' ? [claw.notTheClaw] : []), ...claw.how],
+		how: [
+			...(plate.bySide.twist === 'not-the-claw' ? [claw.notTheClaw] : []),
+			...(isAlike ? claw.how : [claw.oneByOne, ...claw.how.slice(1)]),
+		],
 		prompt: claw.prompt,
 		example: claw.example,
 		act: {kind: 'claw', turns: (trebleTurns + bassTurns) / 2},
@@ -73,7 +76,11 @@ function doneTask(bench: Bench, {stands}: Extract<Step, {kind: 'done'}>): Task {
 	return passTask(id, {
 		headline: stands ? headline : headlineNear,
 		why: why(tail, formatTail(sheet.plateWishMm, sheet.units)),
-		how: [...compareLines(bench), ...armLines(bench)],
+		how: [
+			...(plate.bySide.twist === 'not-the-claw' ? [words.claw.notTheClaw] : []),
+			...compareLines(bench),
+			...armLines(bench),
+		],
 		tableRests: true,
 	});
 }

@@ -31,6 +31,7 @@ export const words = {
 			'Turned another amount? Type it: 3/8, or 1/2 looser, or treble 1/2 bass 1/4.',
 			'Leave enough thread in the wood: a screw backed too far out pulls loose.',
 		],
+		oneByOne: 'An eighth at a time, first one screw, then the other. All goes out of tune: that is planned.',
 		notTheClaw: 'The twist does not answer to the claw: look at posts, knife edges and the plate itself.',
 		prompt: 'turns made, both screws',
 		example: '1/2 tighter',
