@@ -73,7 +73,7 @@ export const wizardKeys = [' ', 'p', 'u', 'r', 'o', 's', 'n', 'l', 'q', 'y', '?'
 export interface KeyAction {
 	/**
 	 * A single letter (acts on an empty entry line only) or a named key such as
-	 * `tab`. Not a to h, which begin notes, and none of `wizardKeys`.
+	 * `f2`, but not `tab`. Not a to h, which begin notes, and none of `wizardKeys`.
 	 */
 	readonly key: string;
 	readonly label: string;

@@ -2,7 +2,7 @@ import {askedPitch} from '../../source/shell/ears/asked-pitch.ts';
 import type {Ports} from '../../source/shell/ports.ts';
 import {seenBy} from '../../source/shell/seen.ts';
 import type {Sitting} from '../../source/shell/state.ts';
-import {told} from './ears.ts';
+import {hzOf, pluckAt, told} from './ears.ts';
 
 /** Ways to places where ears matter. */
 export const hearing = {
@@ -16,5 +16,20 @@ export const hearing = {
 		}
 
 		throw new RangeError(`turningOf: still at ${seenBy(sitting, ports).task.headline}`);
+	},
+
+	/** All strings heard where they belong, Enter at all else: to the first harmonic that is asked for. */
+	harmonicOf(from: Sitting, ports: Ports): Sitting {
+		let sitting = from;
+		for (let steps = 0; steps < 60; steps++) {
+			const {task} = seenBy(sitting, ports);
+			const asked = askedPitch(seenBy(sitting, ports), sitting.entry);
+			if (asked?.how === 'harmonic') return sitting;
+			sitting = asked
+				? told(sitting, ports, pluckAt(hzOf(asked.string, asked.toCents ?? 0)))
+				: told(sitting, ports, ...(task.enter ? [] : ['0']), 'enter');
+		}
+
+		throw new RangeError(`harmonicOf: still at ${seenBy(sitting, ports).task.headline}`);
 	},
 };

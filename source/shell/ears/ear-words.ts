@@ -34,7 +34,7 @@ export const words = {
 		`string ${string} (${note})${howWords[how]} at ${cents}`,
 	question: (hz: string, first: string, expected: string | undefined) =>
 		`Heard ${hz}: ${first}${expected === undefined ? '' : `, expected ${expected}`}.`,
-	openInstead: (hz: string, first: string) => `Heard ${hz}: ${first}, where its harmonic was asked for.`,
+	openInstead: (hz: string, first: string) => `Heard ${hz}, the open string: in it, ${first}.`,
 	ways: (other: string | undefined) =>
 		other === undefined
 			? 'Enter takes it, Esc drops it; or pluck again.'

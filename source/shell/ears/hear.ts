@@ -14,7 +14,7 @@ import {aimWords, hertzWords, sdWords, wayTo, words} from './ear-words.ts';
 import type {EarEvent} from './ears.ts';
 import {placesOf} from './places.ts';
 import {askHeard} from './heard-question.ts';
-import {centsWords, type HeardReading, markHeard, openInstead, readingOf, tunerWords} from './heard-reading.ts';
+import {centsWords, type HeardReading, markHeard, harmonicInOpen, readingOf, tunerWords} from './heard-reading.ts';
 
 /**
  * What the ears tell, as an input beside keys and pastes. A sure reading of
@@ -275,7 +275,7 @@ function playedOtherwise(
 ): Sitting {
 	if (up !== 0) return noted(sitting, words.playedUp(string));
 	if (asked.how !== 'harmonic') return noted(sitting, words.playedOpen(string, asked.how));
-	return askHeard(sitting, [openInstead(tone, string, seen)], {seen, hz: tone.hz, isOpenInstead: true});
+	return askHeard(sitting, [harmonicInOpen(tone, {...asked, string}, seen)], {seen, hz: tone.hz, isOpenInstead: true});
 }
 
 /** Without a question by ear that no longer holds. */

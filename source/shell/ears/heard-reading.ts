@@ -1,6 +1,7 @@
 import {centsBetween} from '../../music/pitch.ts';
 import type {StringNumber} from '../../music/string-number.ts';
 import type {HeardTone} from '../../listening/estimate-tone.ts';
+import {partialHz} from '../../listening/partial-law.ts';
 import {openStiffness} from '../../listening/tuner-difference.ts';
 import type {Bench} from '../../session/bench.ts';
 import type {Deed, HeardPitch, How} from '../../session/facts.ts';
@@ -52,9 +53,23 @@ function rounded(cents: number): number {
 	return Math.round(cents * 1000) / 1000 + 0;
 }
 
-/** The open string where its harmonic was asked for. */
-export function openInstead(tone: HeardTone, string: StringNumber, seen: Seen): HeardReading {
-	return readingOf(tone, string, {string, how: 'open'}, seen);
+/**
+ * The open string where its harmonic was asked for: the harmonic over the 12th
+ * fret is its second partial, and where that lies is in the fitted law.
+ */
+export function harmonicInOpen(tone: HeardTone, asked: AskedPitch, seen: Seen): HeardReading {
+	const {law, stiffnessSd, sdCents} = tone;
+	const {periodTunerHz: _, ...rest} = tone;
+	// 600 log₂((1 + 4B) / (1 + B)) cents above the octave: its slope by B, times what B may be off.
+	const byStiffnessCents = ((600 * 3) / Math.LN2) * stiffnessSd;
+	const octave = {
+		...rest,
+		hz: partialHz(law, 2),
+		sdCents: Math.hypot(sdCents, byStiffnessCents),
+		law: {idealHz: 2 * law.idealHz, stiffness: 4 * law.stiffness},
+		stiffnessSd: 4 * stiffnessSd,
+	};
+	return readingOf(octave, asked.string, asked, seen);
 }
 
 /** What a stage made of the text, with all that was heard. */
