@@ -24,7 +24,7 @@ export const words = {
 	onTheWay: (string: number, cents: string, aim: string, way: 'up' | 'down') =>
 		`string ${string}: ${cents}, go ${way} to ${aim}`,
 	stringRings: (string: number, cents: string) => `that is string ${string} (${cents}); Down chooses it`,
-	whoKnows: (hz: string) => `heard ${hz}: which string, I cannot tell`,
+	whoKnows: (hz: string) => `heard ${hz}: cannot tell which string`,
 	playedOpen: (string: number, asked: How) =>
 		asked === 'fretted'
 			? `that was string ${string} open: press it at the fret`
@@ -34,6 +34,7 @@ export const words = {
 		`string ${string} (${note})${howWords[how]} at ${cents}`,
 	question: (hz: string, first: string, expected: string | undefined) =>
 		`Heard ${hz}: ${first}${expected === undefined ? '' : `, expected ${expected}`}.`,
+	inQuestion: (hz: string) => `heard ${hz}: see the question`,
 	openInstead: (hz: string, first: string) => `Heard ${hz}, the open string: in it, ${first}.`,
 	ways: (other: string | undefined) =>
 		other === undefined

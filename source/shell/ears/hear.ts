@@ -229,7 +229,7 @@ function doubted(sitting: Sitting, {verdict, tone, asked, seen, manner}: Doubted
 	const others = candidates
 		.filter(each => each.semitonesUp === semitonesUp(asked) && each.string !== asked.string)
 		.map(({string}) => readingOf(tone, string, asked, seen));
-	const isOwnFirst = best?.string === asked.string || Math.abs(own.cents) < nearCents;
+	const isOwnFirst = Math.abs(own.cents) < (best?.string === asked.string ? likelyCents : nearCents);
 	const isOwnLikely = Math.abs(own.cents) < farthestCents;
 	const readings = [...(isOwnFirst ? [own] : []), ...others, ...(!isOwnFirst && isOwnLikely ? [own] : [])];
 	return readings.length === 0
@@ -237,8 +237,9 @@ function doubted(sitting: Sitting, {verdict, tone, asked, seen, manner}: Doubted
 		: askHeard(sitting, readings, {seen, hz: tone.hz});
 }
 
-/** Within this of its target the string asked for is offered first; beyond that not at all, cents. */
+/** Within this of its target the string asked for is offered first, or within that if it is the likeliest; beyond the last not at all, cents. */
 const nearCents = 200;
+const likelyCents = 600;
 const farthestCents = 1200;
 /** No other string's target lies nearer than this: it can be no other, cents. */
 const onlyOwnCents = 250;

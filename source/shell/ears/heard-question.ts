@@ -41,7 +41,9 @@ export function askHeard(
 	});
 	if (choices.length === 0)
 		return sitting.ear ? {...sitting, ear: {...sitting.ear, note: words.whoKnows(hertzWords(hz))}} : sitting;
-	return withQuestion(sitting, {by: 'ear', hz, choices, at: 0, isSurprise, isOpenInstead, deeds: choices[0]!.deeds});
+	const {ear} = sitting;
+	const noted = ear ? {...sitting, ear: {...ear, note: words.inQuestion(hertzWords(hz))}} : sitting;
+	return withQuestion(noted, {by: 'ear', hz, choices, at: 0, isSurprise, isOpenInstead, deeds: choices[0]!.deeds});
 }
 
 /** The next choice of such a question. */

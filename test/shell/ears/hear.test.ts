@@ -191,6 +191,20 @@ describe('another string than the one asked for', () => {
 		expect(lastOf(taken)).toMatchObject({string: 4, cents: -230, heard: {sdCents: 0.1}});
 	});
 
+	test('a pitch far from the one asked for and near another is offered as the other first', () => {
+		const asking = told(listening, ports, pluckAt(hzOf(4, 240)));
+		const {asking: question} = asking;
+		expect(question?.by === 'ear' && question.choices.map(each => each.string)).toEqual([4, 3, 2, 5, 1]);
+		expect(asking.message?.text).toMatch(
+			/^Heard 168\.67 Hz: string 4 \(D3\) at \+240\.0 ±0\.2.*Down: string 3 \(G3\) at −260\.0/,
+		);
+		const other = told(asking, ports, 'down');
+		expect(other.message?.text).toMatch(/^Heard 168\.67 Hz: string 3 \(G3\)/);
+		expect(lastOf(told(asking, ports, 'enter'))).toMatchObject({string: 4, cents: 240});
+		expect(lastOf(told(other, ports, '!'))).toMatchObject({string: 3, cents: -260});
+		expect(lastOf(told(other, ports, 'up', 'up', 'enter'))).toMatchObject({string: 1, cents: -1160});
+	});
+
 	test('a question is dropped with Escape, by typing, by stopping to listen; another pluck takes its place', () => {
 		const asking = told(three, ports, pluckAt(hzOf(4, -230)));
 		expect(told(asking, ports, 'escape').asking).toBeUndefined();
