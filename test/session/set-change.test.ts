@@ -6,6 +6,8 @@ import type {Deed} from '../../source/session/facts.ts';
 import {emptyJournal, record} from '../../source/session/journal.ts';
 import type {PracticeMove} from '../../source/session/practice-move.ts';
 import {performPractice, practiceGuitarOf} from '../../source/session/practice-world.ts';
+import {sectionsOf} from '../../source/session/report/sections.ts';
+import {setUpSheet} from '../../source/session/report/set-up-sheet.ts';
 import {compareForecast} from '../../source/session/set-change-compared.ts';
 import {changeForecastOf} from '../../source/session/set-change.ts';
 import type {InstrumentSheet} from '../../source/session/sheet.ts';
@@ -108,6 +110,17 @@ describe('afterwards', () => {
 		expect(row('claw-turns').came.mean).toBeGreaterThan(0);
 		expect(compared.springsFitted).toBe(3);
 		for (const {agrees} of compared.rows) expect(agrees).toBe(true);
+	});
+
+	test('stands on the set-up sheet, line by line, with what agrees and what does not', () => {
+		const section = sectionsOf(setUpSheet(benchOf(done.story))).find(({title}) => /Foreseen/.test(title))!;
+		const said = new Map(section.pairs!);
+		expect([...said.keys()]).toEqual(['pull in all', 'claw turns', 'tail by strings alone', 'springs']);
+		expect(said.get('pull in all')).toMatch(/^foreseen [\d.]+ ±[\d.]+ N; came [\d.]+ N \(as foreseen\)$/);
+		expect(said.get('claw turns')).toMatch(/^foreseen .* tighter, give or take .*; came .* tighter \(as foreseen\)$/);
+		expect(said.get('tail by strings alone')).toMatch(/^foreseen \+[\d.]+ ±[\d.]+ mm; came \+[\d.]+ ±[\d.]+ mm/);
+		expect(said.get('springs')).toBe('foreseen 3 springs; came 3 springs (as foreseen)');
+		expect(sectionsOf(setUpSheet(benchOf(journal(sheet).story))).some(({title}) => /Foreseen/.test(title))).toBe(false);
 	});
 
 	test('cannot be told before the plate was measured with the new strings on', () => {

@@ -1,6 +1,7 @@
 import {render} from 'ink-testing-library';
 import {describe, expect, test} from 'vitest';
 import type {PlateRow} from '../../source/session/bench.ts';
+import type {ForecastCompared} from '../../source/session/set-change-compared.ts';
 import type {Deed} from '../../source/session/facts.ts';
 import {balance} from '../../source/stages/balance/index.ts';
 import {Panel} from '../../source/stages/balance/panel.tsx';
@@ -207,6 +208,32 @@ describe('then one guided pass and the proof', () => {
 		});
 		expect(balance.task(bench).how).toEqual([
 			'Arm up and down by string, cents, to where the plate stops: 1 +60 −400, 2 +90 −500, 3 +150 to slack, 4 +90 −500, 5 +90 −500, 6 +120 to slack.',
+		]);
+	});
+
+	test('after a change, what was foreseen stands beside what came true', () => {
+		const compared: ForecastCompared = {
+			rows: [
+				{
+					what: 'claw-turns',
+					unit: 'turns',
+					foreseen: {mean: 1.5, sd: 0.3},
+					came: {mean: 3, sd: 0.1},
+					agrees: false,
+				},
+			],
+			springsForeseen: 3,
+			springsFitted: 4,
+		};
+		const bench = benchWith({
+			deeds: [opened, measured(0)],
+			tuning: allInTune,
+			plate: needs(0, 0, {verdict: 'stands'}),
+			bench: {changeCompared: () => compared},
+		});
+		expect(balance.task(bench).how!.slice(0, 2)).toEqual([
+			'claw turns: foreseen 1 1/2 turns tighter, give or take 1/2; came 3 turns tighter (otherwise)',
+			'springs: foreseen 3 springs; came 4 springs (otherwise)',
 		]);
 	});
 
