@@ -72,10 +72,15 @@ function withoutEar({ear: _, ...sitting}: Sitting, text: string, as: 'attention'
 
 /** A trouble is said in a sentence once; as long as it lasts, a word stays on the line. */
 function viewed(sitting: Sitting, ear: Ear, view: ListeningView): Sitting {
-	const known = ear.view?.troubles.map(({code}) => code) ?? [];
-	const fresh = view.troubles.find(({code}) => !known.includes(code) && !ear.said?.includes(code));
-	const next = {...sitting, ear: {...ear, view, ...(fresh && {said: [...(ear.said ?? []), fresh.code]})}};
-	return fresh && !sitting.asking ? {...next, message: {as: 'attention', text: fresh.said}} : next;
+	const {said: told = []} = ear;
+	const fresh = view.troubles.find(({code}) => !told.includes(code));
+	// A question that waits keeps its words; the trouble is told behind it, if it lasts.
+	if (!fresh || sitting.asking) return {...sitting, ear: {...ear, view}};
+	return {
+		...sitting,
+		ear: {...ear, view, said: [...told, fresh.code]},
+		message: {as: 'attention', text: fresh.said},
+	};
 }
 
 function plucked(sitting: Sitting, {verdict, tone, isTurned}: HeardPluck, ports: Ports): Sitting {

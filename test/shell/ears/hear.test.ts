@@ -372,6 +372,14 @@ describe('trouble', () => {
 		expect(later.message?.text).toBe('other');
 	});
 
+	test('in the sound waits while a question is on the screen', () => {
+		const hum = viewAt({troubles: [troubleOf('hum', '50')]});
+		const asking = told(listening, ports, ...'900', 'enter');
+		const during = told(asking, ports, hum);
+		expect(during.message).toBe(asking.message);
+		expect(told(during, ports, 'escape', hum).message?.text).toBe(troubleOf('hum', '50').said);
+	});
+
 	test('the end of a recording is said', () => {
 		const over = told(listening, ports, {kind: 'end', from: 'take.wav'});
 		expect(over.ear).toBeUndefined();
