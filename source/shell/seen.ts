@@ -7,6 +7,7 @@ import type {KeyAction, PracticeMove, Stage, Task} from '../stages/stage.ts';
 import {halfWidth} from '../units/spread.ts';
 import type {Entry} from '../terminal/entry.ts';
 import {endKeys, endTask} from './end-task.ts';
+import {oddReadings, withOddMarked} from './odd-readings.ts';
 import {stageOf} from './place.ts';
 import type {Ports} from './ports.ts';
 import type {Sitting} from './state.ts';
@@ -28,16 +29,17 @@ const known = new WeakMap<Story, {readonly ports: Ports; readonly learned: Learn
 export function seenBy({journal: {story}, learned}: Pick<Sitting, 'journal' | 'learned'>, ports: Ports): Seen {
 	const before = known.get(story);
 	if (before && before.ports === ports && before.learned === learned) return before.seen;
-	const bench = ports.benchOf(story, learned);
-	const stage = stageOf(bench, ports.stages);
-	const isPractice = bench.sheet.practiceSeed !== undefined;
-	const endsWith = stage ? [] : endKeys(bench, ports.now());
+	const believed = ports.benchOf(story, learned);
+	const stage = stageOf(believed, ports.stages);
+	const odd = oddReadings(believed, stage);
+	const bench = withOddMarked(believed, odd);
+	const task = stage ? taskOf(stage, bench) : endTask(bench, ports.now());
 	const seen: Seen = {
-		endKeys: endsWith,
 		bench,
 		...(stage && {stage}),
-		task: stage ? taskOf(stage, bench) : endTask(bench, ports.now()),
-		isPractice,
+		task: odd ? {...task, cautions: [odd.said, ...(task.cautions ?? [])]} : task,
+		endKeys: stage ? [] : endKeys(bench, ports.now()),
+		isPractice: bench.sheet.practiceSeed !== undefined,
 	};
 	known.set(story, {ports, learned, seen});
 	return seen;

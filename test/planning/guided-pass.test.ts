@@ -84,7 +84,7 @@ describe('on a support', () => {
 test('with the plate on its stop no string is turned over and over to learn what only the others can tell', () => {
 	// This guitar was once given ten turns of two strings before the third was touched.
 	const guitar = drawGuitar(rngFrom(40_000, 1), sevens.spec, {start: 'slack'});
-	const {log} = guidedPass(rngFrom(40_000, 2), guitar, firstBelief(guitar, true, true), usualGoal, true);
+	const {log} = guidedPass(rngFrom(40_000, 2), guitar, firstBelief(guitar, true, true), usualGoal, {log: true});
 	const turned = log.flatMap(line => (line.startsWith('TURN') ? [Number(line.split(' ')[1])] : []));
 	const untilAllTight = Math.max(...guitar.strings.map((_, index) => turned.indexOf(index + 1))) + 1;
 	expect(untilAllTight).toBeLessThanOrEqual(guitar.strings.length + 2);
