@@ -1,14 +1,15 @@
 import {execFileSync} from 'node:child_process';
-import {writeFileSync} from 'node:fs';
+import {existsSync, readFileSync, writeFileSync} from 'node:fs';
 import {open} from 'node:fs/promises';
 import path from 'node:path';
-import {expect, test} from 'vitest';
+import {expect, onTestFinished, test} from 'vitest';
 import {WaveFile} from 'wavefile';
 import {lawWithFirstPartial} from '../../source/listening/partial-law.ts';
 import {rngFrom} from '../../source/numeric/rng.ts';
 import type {Fact} from '../../source/session/facts.ts';
 import {openStore} from '../../source/storage/store.ts';
 import {hzOf} from '../helpers/ears.ts';
+import {trySoundCard} from '../listening/sources/virtual-sound-card.ts';
 import {render} from '../listening/synthesis/scene.ts';
 import {drawTone} from '../listening/synthesis/tone.ts';
 import {builtProgram, newFolder, nodePath, type Program, startProgram} from './harness.ts';
@@ -163,3 +164,35 @@ test('a recording that is not there: one sentence, and typing goes on', async ()
 	expect(screen).toContain('gone.wav');
 	await answer(program, '\r');
 }, 120_000);
+
+test('live, through a virtual sound card: plucks are read as they are played, and the recorder is gone in the end', async ({
+	skip,
+}) => {
+	const card = await trySoundCard(sampleRateHz);
+	if (typeof card === 'string') return skip(card);
+	onTestFinished(() => card.stop());
+	const folder = newFolder();
+	const environment = Object.fromEntries(
+		['PULSE_SERVER', 'PULSE_RUNTIME_PATH', 'XDG_RUNTIME_DIR'].map(name => [name, card.environment[name] ?? '']),
+	);
+	const program = await startProgram({folder, environment, arguments: ['--hear', 'live:parec:guitar.monitor']});
+	await program.until('New set-up');
+	program.press('enter');
+	await untilPluck(program, await program.until('How many strings'));
+	await program.until(/ear .*pluck string 1/);
+	const played = Float32Array.from(take(openPlucks), x => x / 32_768);
+	await card.play(played, sampleRateHz);
+	await program.until(/string 6 \(E2\) heard/);
+	const recorder = childrenOf(program.pid).find(({name}) => name === 'parec');
+	expect(recorder).toBeDefined();
+	program.press('q');
+	expect((await program.ended).exitCode).toBe(0);
+	await expect.poll(() => existsSync(`/proc/${recorder!.pid}/exe`)).toBe(false);
+	expectAllSix(folder);
+}, 120_000);
+
+/** Linux keeps a list; the sound card is there on Linux only. */
+function childrenOf(pid: number): readonly {readonly pid: string; readonly name: string}[] {
+	const children = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim().split(' ').filter(Boolean);
+	return children.map(child => ({pid: child, name: readFileSync(`/proc/${child}/comm`, 'utf8').trim()}));
+}
