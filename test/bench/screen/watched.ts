@@ -16,7 +16,8 @@ export interface Watched {
 	memoryMb(): number;
 	/** Time that its main thread was at work so far, ms; undefined where the system does not tell. */
 	workMs(): number | undefined;
-	end(): Promise<void>;
+	/** Killed; or asked to leave, and waited for. */
+	end(how?: 'killed' | 'left'): Promise<void>;
 }
 
 /** Frames end so: synchronized output, as the terminals' common proposal has it. */
@@ -31,6 +32,7 @@ export function watched(
 	command: readonly [string, ...string[]],
 	{columns, rows}: Size,
 	folder: string,
+	environment: Readonly<Record<string, string>> = {},
 ): {readonly startedAt: number; readonly program: Watched} {
 	const startedAt = performance.now();
 	const [file, ...rest] = command;
@@ -39,7 +41,7 @@ export function watched(
 		rows,
 		name: 'xterm-256color',
 		cwd: folder,
-		env: {PATH: process.env.PATH, HOME: folder, LANG: 'C.UTF-8', TZ: 'UTC', EVENFLOAT_STORE: folder},
+		env: {PATH: process.env.PATH, HOME: folder, LANG: 'C.UTF-8', TZ: 'UTC', EVENFLOAT_STORE: folder, ...environment},
 	});
 	let all = '';
 	let since = '';
@@ -94,8 +96,9 @@ export function watched(
 			},
 			memoryMb: () => residentMb(pty.pid),
 			workMs: () => workMs(pty.pid),
-			async end() {
-				if (!isOver) pty.kill('SIGKILL');
+			async end(how = 'killed') {
+				if (how === 'left') pty.write('\u0003');
+				else if (!isOver) pty.kill('SIGKILL');
 				await ended;
 			},
 		},
