@@ -120,3 +120,37 @@ describe('after the clamps', () => {
 		expect(entered(relock.task(all))).toEqual([{type: 'StagePassed', stage: 're-lock'}]);
 	});
 });
+
+describe('a fine tuner that cannot reach', () => {
+	const locked = [...ready, clamped, ...six.map(string => read(string, string === 3 ? 60 : 0))];
+	/** String 3 next, sixty cents to go, ten left. */
+	const stuck = (deeds: readonly Deed[] = []) => {
+		const own = bench([...locked, ...deeds], {tuning: turn(3, 0)});
+		const {strings, ...rest} = own.locking();
+		const reach = {flat: {mean: 10, sd: 2}, sharp: {mean: 90, sd: 9}};
+		const out = strings.map(row =>
+			row.string === 3 ? {...row, isOutOfReach: true, neededCents: -60, pair: [3, 4] as const, reach} : row,
+		);
+		return {...own, locking: () => ({...rest, strings: out})};
+	};
+
+	test('unlocking is a task of its own, with what is needed and what is left', () => {
+		const task = relock.task(stuck());
+		expect(task.headline).toMatch(/^Unlock string 3.*pair 3 and 4|^Unlock string 3.*pair 3, 4/);
+		expect(task.why).toBe('It needs −60.0 cents and its fine tuner has about 10 left; the peg brings it home.');
+		expect(entered(task)).toEqual([opened, {type: 'FineTunersCentred'}]);
+	});
+
+	test('it leads through pegs and clamps once more', () => {
+		const unlocked: readonly Deed[] = [...locked, ...entered(relock.task(stuck()))];
+		expect(relock.task(bench(unlocked, {tuning: turn(3, 0)})).practice).toMatchObject({by: 'peg'});
+		// What was looked at before the first clamping still holds; the tuners were set to the middle just now.
+		expect(entered(relock.task(bench(unlocked)))).toEqual([clamped]);
+	});
+
+	test('the person may try the fine tuner all the same', () => {
+		const key = keyOf(relock, 'j', stuck())!;
+		const tried = stuck(key.does.kind === 'deeds' ? key.does.deeds : []);
+		expect(relock.task(tried).practice).toMatchObject({by: 'fine-tuner', string: 3});
+	});
+});

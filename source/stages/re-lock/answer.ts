@@ -15,6 +15,7 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 		case 'tune':
 			return answerGuided(text, task, bench, extra?.meant);
 		case 'clamp':
+		case 'unlock':
 			return refuseTyping(text, task);
 		case 'done':
 			return isAboutString(text)

@@ -1,5 +1,6 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench, StringRow, TuningAdvice} from '../../session/bench.ts';
+import type {LockedString} from '../../session/locking.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
 import {formatNumber} from '../../units/number.ts';
 import {formatTail} from '../../units/length.ts';
@@ -14,6 +15,8 @@ export const id = 're-lock';
 
 export type Step =
 	| {readonly kind: 'tune' | 'ready' | 'clamp' | 'done'}
+	/** The fine tuner of the string that is next cannot bring it home. */
+	| {readonly kind: 'unlock'; readonly out: LockedString}
 	/** Clamping moved them all; each is read once before anything is corrected. */
 	| {readonly kind: 'read'; readonly rows: readonly StringRow[]};
 
@@ -28,7 +31,16 @@ export function stepOf(bench: Bench): Step {
 	const clamped = lastOf(bench.story, 'NutClamped');
 	const unread = bench.strings.filter(({string}) => !isReadAfter(bench.story, string, 'open', clamped));
 	if (unread.length > 0) return {kind: 'read', rows: unread};
-	return {kind: isTuned ? 'done' : 'tune'};
+	if (isTuned) return {kind: 'done'};
+	const out = outOfReach(bench);
+	return out ? {kind: 'unlock', out} : {kind: 'tune'};
+}
+
+/** The string to be turned next, if its fine tuner ends first; one that the person takes all the same is tried. */
+function outOfReach(bench: Bench): LockedString | undefined {
+	const plan = planOf(bench);
+	if (plan.kind !== 'turn' || takenString(bench) !== undefined) return undefined;
+	return bench.locking().strings.find(({string, isOutOfReach}) => string === plan.string && isOutOfReach);
 }
 
 /** With the nut open, each string is set off by what the clamps will do to it, once this instrument has shown that. */

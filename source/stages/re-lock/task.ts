@@ -30,6 +30,8 @@ export function task(bench: Bench): Task {
 			return clampTask();
 		case 'read':
 			return readAllTask(step.rows, bench);
+		case 'unlock':
+			return unlockTask(step.out, bench);
 		case 'done':
 			return doneTask(bench);
 	}
@@ -55,7 +57,7 @@ function aboutLocking(bench: Bench, {string}: Task): readonly string[] {
 function reachWords({string, pair, reach, isOutOfReach, neededCents}: LockedString): readonly string[] {
 	if (!reach) return [];
 	const [flat, sharp] = [reach.flat, reach.sharp].map(({mean}) => formatNumber(mean, 0));
-	if (isOutOfReach) return [words.unlockPair(listed(pair), neededCents < 0 ? flat! : sharp!)];
+	if (isOutOfReach) return [words.nearEnd(listed(pair), neededCents < 0 ? flat! : sharp!)];
 	return [words.left(String(string), flat!, sharp!)];
 }
 
@@ -72,6 +74,24 @@ function clampTask(): Task {
 		enter: {label, deeds},
 		practice: {kind: 'deeds', deeds},
 		progress: 0.4,
+	};
+}
+
+/** Clamps off, tuners to the middle: from there pegs and clamps are led through once more. */
+function unlockTask({string, pair, reach, neededCents}: LockedString, bench: Bench): Task {
+	const {headline, why, how, enter: label} = words.unlock;
+	const left = reach?.[neededCents < 0 ? 'flat' : 'sharp'].mean ?? 0;
+	const deeds = [{type: 'NutOpened'}, {type: 'FineTunersCentred'}] as const;
+	return {
+		headline: headline(nameOf(rowOf(bench, string)), listed(pair)),
+		why: why(formatCents(neededCents), formatNumber(Math.max(0, left), 0)),
+		how,
+		prompt: label,
+		string,
+		cautions: [words.caution],
+		enter: {label, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0.6,
 	};
 }
 

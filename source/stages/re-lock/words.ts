@@ -40,8 +40,20 @@ export const words = {
 	shifts: (list: string) => `The clamps moved: ${list} cents (string 1 first).`,
 	retainer: (strings: string) =>
 		`Strings ${strings} went well sharp: the retainer bar may press them out of line; they should lie flat on the nut before the clamps go on.`,
-	unlockPair: (pair: string, left: string) =>
-		`Fine tuner near its end, about ${left} cents left: unlock the pair ${pair}, set the tuner to the middle and use the peg.`,
+	nearEnd: (pair: string, left: string) =>
+		`Fine tuner near its end, about ${left} cents left: it is tried all the same; else k unlocks the pair ${pair}.`,
+	unlock: {
+		headline: (name: string, pair: string) =>
+			`Unlock ${name}: take the clamps off, the pair ${pair} first, and set the fine tuners to the middle.`,
+		why: (needed: string, left: string) =>
+			`It needs ${needed} cents and its fine tuner has about ${left} left; the peg brings it home.`,
+		how: [
+			'Then pegs and clamps are led through once more; little has to be turned.',
+			'Try it all the same with the fine tuner? Press j.',
+		],
+		enter: 'open, tuners in the middle',
+		tryIt: 'try it with the fine tuner',
+	},
 	left: (string: string, flat: string, sharp: string) =>
 		`Fine tuner of string ${string}: about ${flat} cents left downwards, ${sharp} upwards.`,
 	openAgain: 'fine tuner at its end: open the clamps',
