@@ -42,7 +42,8 @@ const kinds: readonly {readonly name: string; readonly piece: (rng: Rng) => Floa
 	{name: 'somebody talking', piece: speech},
 ];
 
-export function nobodyPlays(minutes: number): readonly NobodyPlays[] {
+/** One kind of sound after the other, or only those of these names. */
+export function* nobodyPlays(minutes: number, only?: readonly string[]): Generator<NobodyPlays> {
 	setFlagsFromString('--expose-gc');
 	const collect = runInNewContext('gc') as () => void;
 	const heapMb = () => {
@@ -53,7 +54,8 @@ export function nobodyPlays(minutes: number): readonly NobodyPlays[] {
 		(note, i): StringPlace => ({string: stringNumbers[i]!, targetHz: frequencyHz(note), now: {mean: 0, sd: 10}}),
 	);
 	const hints = {believedHz: believedHz(places)};
-	return kinds.map(({name, piece}, k) => {
+	for (const [k, {name, piece}] of kinds.entries()) {
+		if (only && !only.includes(name)) continue;
 		const rng = rngFrom(77, k);
 		const told = {settled: 0, unsure: 0, moving: 0, 'no-pitch': 0};
 		let listening = startListening(sampleRateHz);
@@ -81,8 +83,8 @@ export function nobodyPlays(minutes: number): readonly NobodyPlays[] {
 			if (p === Math.min(11, pieces - 1)) early = heapMb();
 		}
 
-		return {name, minutes, told, taken, coreShare: spentS / (pieces * pieceS), heapMb: [early, heapMb()]};
-	});
+		yield {name, minutes, told, taken, coreShare: spentS / (pieces * pieceS), heapMb: [early, heapMb()]};
+	}
 }
 
 /** Things put down, the guitar touched: short bursts of noise, some through a resonance that dies within a tenth of a second. */

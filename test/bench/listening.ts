@@ -1,5 +1,5 @@
 /**
- * `npm run bench:listening -- [takes per company] [seed] [minutes of nobody]`: synthetic plucks of
+ * `npm run bench:listening -- [takes per company] [seed] [minutes of nobody] [names of sounds]`: synthetic plucks of
  * every string of six, seven and eight, open, harmonic and fretted, heard by
  * our listening from onset to string, and by two kept detectors from npm that
  * are told the onset. The truth is looked at only to judge. Then: sounds that
@@ -14,6 +14,7 @@ import {nobodyPlays} from './listening-nobody.ts';
 const takes = Number(process.argv[2] ?? 6);
 const seed = Number(process.argv[3] ?? 1);
 const minutes = Number(process.argv[4] ?? 10);
+const names = process.argv.slice(5);
 const spacingS = 1.5;
 
 const fixed = (values: readonly number[], p: number) => (values.length > 0 ? quantile([...values], p).toFixed(3) : '-');
@@ -172,13 +173,16 @@ console.log(`\nAims (input not cut off at full scale, ${promised.length} plucks)
 for (const [what, got, isMet] of aims)
 	console.log(`  ${what.padEnd(58)}${got.padStart(8)}  ${isMet ? 'met' : 'MISSED'}`);
 
-console.log(`\nNobody plucks, ${minutes} minutes each: onsets told, those taken for a string without asking`);
+console.log('\nNobody plucks: onsets told, those taken for a string without asking');
 console.log(
-	`${''.padEnd(28)}${['settled', 'unsure', 'moving', 'no pitch', 'taken', 'of a core', 'heap MB, early and late'].map(x => x.padStart(11)).join('')}`,
+	`${''.padEnd(28)}${['minutes', 'settled', 'unsure', 'moving', 'no pitch', 'taken', 'of a core', 'heap MB, early and late'].map(x => x.padStart(11)).join('')}`,
 );
-for (const {name, told, taken: without, coreShare, heapMb} of nobodyPlays(minutes)) {
-	const cells = [told.settled, told.unsure, told.moving, told['no-pitch'], without, percent(coreShare, 1)].map(x =>
-		String(x).padStart(11),
+for (const {name, told, taken: without, coreShare, heapMb} of nobodyPlays(
+	minutes,
+	names.length > 0 ? names : undefined,
+)) {
+	const cells = [minutes, told.settled, told.unsure, told.moving, told['no-pitch'], without, percent(coreShare, 1)].map(
+		x => String(x).padStart(11),
 	);
 	console.log(`${name.padEnd(28)}${cells.join('')}${heapMb.map(x => x.toFixed(1).padStart(11)).join('')}`);
 }

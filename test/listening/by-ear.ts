@@ -45,6 +45,7 @@ export async function setUpByEar(
 ): Promise<ByEar> {
 	let journal: Journal = record(emptyJournal, [{type: 'SheetFilled', sheet}], 0);
 	const tally = {readings: 0, again: 0, asked: 0, errors: [] as number[]};
+	const asked: string[] = [];
 	for (let tasks = 0; tasks < most; tasks++) {
 		const bench = benchOf(journal.story);
 		const stage = stages.find(s => s.isNeeded(bench) && !bench.passedStages.includes(s.id));
@@ -62,9 +63,11 @@ export async function setUpByEar(
 		const decision = decide(deeds, stateOf(journal.story));
 		if (!decision.ok) throw new Error(`${stage.id}, “${task.headline}”: ${decision.said}`);
 		journal = record(journal, deeds, 1000 * tasks);
+		const told = deeds.flatMap(deed => (deed.type === 'PitchRead' ? [deed.cents.toFixed(2)] : []));
+		asked.push(`${stage.id}: ${task.headline} ${told.join(' ')}`);
 	}
 
-	throw new Error(`no end after ${most} tasks`);
+	throw new Error(`no end after ${most} tasks; the last:\n${asked.slice(-24).join('\n')}`);
 }
 
 /** The same reading as it was heard. */
