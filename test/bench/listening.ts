@@ -153,7 +153,11 @@ const taken = promised.filter(j => j.ours?.verdict === 'settled');
 const aims: readonly (readonly [what: string, got: string, isMet: boolean])[] = [
 	...companies.map(company => {
 		const errors = taken.filter(j => j.take.company === company).map(j => Math.abs(j.ours!.cents));
-		return [`95 % within 0.2 cents, ${company}`, fixed(errors, 0.95), quantile(errors, 0.95) <= 0.2] as const;
+		return [
+			`95 % within 0.2 cents, ${company}`,
+			fixed(errors, 0.95),
+			errors.length > 0 && quantile(errors, 0.95) <= 0.2,
+		] as const;
 	}),
 	...[
 		['octave errors taken', taken.filter(j => Math.abs(j.ours!.cents) >= grossCents).length] as const,
@@ -169,8 +173,8 @@ const aims: readonly (readonly [what: string, got: string, isMet: boolean])[] = 
 		] as const;
 	}),
 ];
-console.log(`\nAims (input not cut off at full scale, ${promised.length} plucks)`);
-for (const [what, got, isMet] of aims)
+if (promised.length > 0) console.log(`\nAims (input not cut off at full scale, ${promised.length} plucks)`);
+for (const [what, got, isMet] of promised.length > 0 ? aims : [])
 	console.log(`  ${what.padEnd(58)}${got.padStart(8)}  ${isMet ? 'met' : 'MISSED'}`);
 
 console.log('\nNobody plucks: onsets told, those taken for a string without asking');
