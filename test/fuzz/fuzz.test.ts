@@ -2,7 +2,7 @@ import {expect, test} from 'vitest';
 import {fuzz} from './walk.ts';
 
 /** How many keys; `npm run fuzz` does 20,000 and more seeds. */
-const keys = Number(process.env.EVENFLOAT_FUZZ ?? 3000);
+const keys = Number(process.env.EVENFLOAT_FUZZ ?? 2000);
 const seed = Number(process.env.EVENFLOAT_SEED ?? 1);
 
 test(
@@ -10,8 +10,8 @@ test(
 	() => {
 		const tally = fuzz({seed, keys});
 		// It came somewhere: facts of many kinds at many stages, frames drawn, entries refused.
-		expect(Object.keys(tally.stages).length).toBeGreaterThanOrEqual(8);
-		expect(Object.keys(tally.kinds).length).toBeGreaterThanOrEqual(12);
+		expect(Object.keys(tally.stages).length).toBeGreaterThanOrEqual(5);
+		expect(Object.keys(tally.kinds).length).toBeGreaterThanOrEqual(8);
 		expect(tally.frames).toBeGreaterThan(keys / 100);
 		expect(tally.refused).toBeGreaterThan(0);
 	},
