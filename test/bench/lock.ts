@@ -4,6 +4,8 @@
  * shifted by the clamps by up to 8 cents. Then the same guitar on a later day,
  * its strings somewhere else: once as if its clamps were not known, once with
  * every string set off beforehand by what the clamps did the first time.
+ *
+ * Numbers were looked at on seeds 2001 to 2060 while the plan was made; these start at 3001, drawn for the last table only.
  */
 import {quantile} from 'simple-statistics';
 import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
@@ -17,7 +19,7 @@ import {firstBelief} from './first-belief.ts';
 import {guidedPass} from './tool-pass.ts';
 
 const count = Number(process.argv[2] ?? 60);
-const first = Number(process.argv[3] ?? 2001);
+const first = Number(process.argv[3] ?? 3001);
 
 /** Targets moved by so many cents: what is aimed at before the clamps go on. */
 function aimedOff(guitar: Guitar, offCents: readonly number[]): Guitar {
