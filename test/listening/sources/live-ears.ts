@@ -18,7 +18,7 @@ export interface LiveEars {
 /** Sound that is waited for after a recording was sent, s: its own length, and the way through the card. */
 const patienceS = 4;
 
-/** Ears behind a virtual sound card: what is to be heard is played, recorded by a program of the machine, and listened to live. */
+/** Ears behind a virtual sound card: what is to be heard is played, recorded by a program of the machine at `sampleRateHz`, and listened to live. */
 export function openLiveEars(card: VirtualSoundCard, sampleRateHz: number): LiveEars {
 	let listening: Listening = startListening(sampleRateHz);
 	let hints: HearingHints = {};
@@ -43,7 +43,7 @@ export function openLiveEars(card: VirtualSoundCard, sampleRateHz: number): Live
 		},
 	);
 	return {
-		hear: async ({samples}, wanted) => {
+		hear: async (sound, wanted) => {
 			hints = wanted;
 			await new Promise<void>(resolve => {
 				live = 0;
@@ -52,7 +52,7 @@ export function openLiveEars(card: VirtualSoundCard, sampleRateHz: number): Live
 				};
 			});
 			const sentAt = endOf(listening);
-			const played = card.play(samples, sampleRateHz);
+			const played = card.play(sound.samples, sound.sampleRateHz);
 			const pluck = await new Promise<HeardPluck | undefined>(resolve => {
 				onPluck = heard => {
 					if (!heard.isTurned && heard.tone && heard.onsetS * sampleRateHz > sentAt) resolve(heard);
