@@ -48,7 +48,7 @@ export interface TuningPlan {
 }
 
 /** Mean gain in ln of the landings' spreads that is worth a pluck. */
-const worthwhileGain = 0.02;
+const worthwhileGain = 0.012;
 
 /**
  * Decides the next step.
