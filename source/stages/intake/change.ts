@@ -12,7 +12,7 @@ import {id} from './place.ts';
 import {words} from './words.ts';
 
 /** Turns foreseen less surely than this are worth a test turn of the claw, turns (one standard deviation). Judgement. */
-const sureTurns = 0.3;
+const sureTurns = 0.15;
 
 /** Before anything is undone, and while the turns are anybody's guess. */
 export function isTestOffered({change, nut, story, blocked}: Bench): boolean {
