@@ -20,7 +20,7 @@ export function task(bench: Bench): Task {
 			const progress = 0.8 * (1 - step.rows.length / bench.strings.length);
 			const asked = readTask(bench, row, why, progress);
 			const rows = recheckRows(bench.recheck()?.strings ?? []);
-			return {...asked, how: [words.all(bench.strings.length), ...rows]};
+			return {...asked, how: [words.all(bench.strings.length), ...rows], tableRests: true};
 		}
 		case 'tune':
 			return guidedTask(bench, 0.9) ?? readTask(bench, bench.strings[0]!, reasonWords['prove-result'], 0.9);
@@ -46,6 +46,8 @@ function toldTask(bench: Bench): Task {
 	const isToTune = out.length > 0 && bench.tuning.kind !== 'done';
 	return {
 		...pass,
+		// Expectation beside reading is the table here.
+		tableRests: true,
 		prompt: words.prompt,
 		progress: isToTune ? 0.8 : 1,
 		enter: isToTune ? {label: words.tune.enter, deeds} : {...pass.enter!, label: words.done},
