@@ -165,31 +165,36 @@ test('a recording that is not there: one sentence, and typing goes on', async ()
 	await answer(program, '\r');
 }, 120_000);
 
-test('live, through a virtual sound card: plucks are read as they are played, and the recorder is gone in the end', async ({
-	skip,
-}) => {
-	const card = await trySoundCard(sampleRateHz);
-	if (typeof card === 'string') return skip(card);
-	onTestFinished(() => card.stop());
-	const folder = newFolder();
-	const environment = Object.fromEntries(
-		['PULSE_SERVER', 'PULSE_RUNTIME_PATH', 'XDG_RUNTIME_DIR'].map(name => [name, card.environment[name] ?? '']),
-	);
-	const program = await startProgram({folder, environment, arguments: ['--hear', 'live:parec:guitar.monitor']});
-	await program.until('New set-up');
-	program.press('enter');
-	await untilPluck(program, await program.until('How many strings'));
-	await program.until(/ear .*pluck string 1/);
-	const played = Float32Array.from(take(openPlucks), x => x / 32_768);
-	await card.play(played, sampleRateHz);
-	await program.until(/string 6 \(E2\) heard/);
-	const recorder = childrenOf(program.pid).find(({name}) => name === 'parec');
-	expect(recorder).toBeDefined();
-	program.press('q');
-	expect((await program.ended).exitCode).toBe(0);
-	await expect.poll(() => existsSync(`/proc/${recorder!.pid}/exe`)).toBe(false);
-	expectAllSix(folder);
-}, 120_000);
+// Real sound in real time: another program may tear holes into it, which is no fault of the one that listens.
+const heardLive = {retry: 2, timeout: 120_000} as const;
+
+test(
+	'live, through a virtual sound card: plucks are read as they are played, and the recorder is gone in the end',
+	heardLive,
+	async ({skip}) => {
+		const card = await trySoundCard(sampleRateHz);
+		if (typeof card === 'string') return skip(card);
+		onTestFinished(() => card.stop());
+		const folder = newFolder();
+		const environment = Object.fromEntries(
+			['PULSE_SERVER', 'PULSE_RUNTIME_PATH', 'XDG_RUNTIME_DIR'].map(name => [name, card.environment[name] ?? '']),
+		);
+		const program = await startProgram({folder, environment, arguments: ['--hear', 'live:parec:guitar.monitor']});
+		await program.until('New set-up');
+		program.press('enter');
+		await untilPluck(program, await program.until('How many strings'));
+		await program.until(/ear .*pluck string 1/);
+		const played = Float32Array.from(take(openPlucks), x => x / 32_768);
+		await card.play(played, sampleRateHz);
+		await program.until(/string 6 \(E2\) heard/);
+		const recorder = childrenOf(program.pid).find(({name}) => name === 'parec');
+		expect(recorder).toBeDefined();
+		program.press('q');
+		expect((await program.ended).exitCode).toBe(0);
+		await expect.poll(() => existsSync(`/proc/${recorder!.pid}/exe`)).toBe(false);
+		expectAllSix(folder);
+	},
+);
 
 /** Linux keeps a list; the sound card is there on Linux only. */
 function childrenOf(pid: number): readonly {readonly pid: string; readonly name: string}[] {

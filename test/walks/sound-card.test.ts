@@ -92,6 +92,8 @@ async function doTask(
 
 test.skipIf(typeof card === 'string')(
 	`the program listens to a sound card: the guided pass and the first string’s saddle, every pitch by ear${why}`,
+	// Real sound in real time: another program may tear holes into it, which is no fault of the one that listens.
+	{retry: 2, timeout: 300_000},
 	async () => {
 		if (typeof card === 'string') return;
 		const folder = newFolder();
@@ -131,5 +133,4 @@ test.skipIf(typeof card === 'string')(
 		expect((await program.ended).exitCode).toBe(0);
 		expect(store.load(id).ok).toBe(true);
 	},
-	600_000,
 );
