@@ -47,6 +47,30 @@ export interface TuningPlan {
 	readonly order: readonly number[];
 }
 
+/** What a plan stands on, whatever was read how often: the advice and the look ahead share it. */
+function groundOf(belief: Belief, goal: TuningGoal): Ground {
+	const key = `${goal.toleranceCents} ${goal.readingCents} ${goal.handCents}`;
+	const known = grounds.get(belief);
+	if (known?.key === key) return known.ground;
+	const now = propagated(belief, x => centsOf(belief, x));
+	const sounding = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
+	const choice = chooseTurns(belief, goal, now.estimates, sounding);
+	const {estimates: places, loadings} = propagated(belief, x => aimsOf(belief, x, choice));
+	const ground = {now, sounding, choice, places, loadings};
+	grounds.set(belief, {key, ground});
+	return ground;
+}
+
+interface Ground {
+	readonly now: ReturnType<typeof propagated>;
+	readonly sounding: readonly number[];
+	readonly choice: TurnChoice;
+	readonly places: readonly (Estimate | undefined)[];
+	readonly loadings: readonly Float64Array[];
+}
+
+const grounds = new WeakMap<Belief, {readonly key: string; readonly ground: Ground}>();
+
 /** Mean gain in ln of the landings' spreads that is worth a pluck. */
 const worthwhileGain = 0.012;
 
@@ -62,15 +86,12 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 		readingCents: readingSdCents(belief.hands),
 		handCents: sdOf(belief.hands.stopping).mean,
 	};
-	const now = propagated(belief, x => centsOf(belief, x));
-	const sounding = belief.strings.flatMap((status, index) => (status.on === 'off' ? [] : [index]));
+	const {now, sounding, choice, places, loadings} = groundOf(belief, goal);
 	const unread = sounding.find(index => {
 		const {everRead, turnedUnread, on} = belief.strings[index]!;
 		return on === 'sounding' && (turnedUnread || !everRead);
 	});
-	const choice = chooseTurns(belief, goal, now.estimates, sounding);
 	const {todo, endCents} = choice;
-	const {estimates: places, loadings} = propagated(belief, x => aimsOf(belief, x, choice));
 	const reached = places.map((place, index) =>
 		todo.has(index) ? withinReach(belief, index, place, now.estimates[index]) : undefined,
 	);
