@@ -82,10 +82,9 @@ export class IntonationBench {
 		}
 	}
 
-	/** Strings stand at pitch unless one is slack: then they stand where they are believed to. */
+	/** A string stands where it was left, as far as is known. */
 	#plucked(string: StringNumber): string {
-		const cents = this.bench.strings[string - 1]!.now?.mean ?? 0;
-		return Math.abs(cents) > 20 ? cents.toFixed(1) : '0';
+		return (this.bench.strings[string - 1]!.now?.mean ?? 0).toFixed(1);
 	}
 
 	/** Harmonics as asked, then the fretted 12th once; whatever else has to be tuned first is tuned. */
