@@ -24,8 +24,8 @@ export interface ByEar {
 	readonly readings: number;
 	readonly again: number;
 	readonly asked: number;
-	/** Heard minus true, cents. */
-	readonly errors: readonly number[];
+	/** What was made of each pluck, and how far that was from the true pitch, cents. */
+	readonly heard: readonly {readonly tone: HeardTone; readonly offCents: number}[];
 }
 
 type Read = Deed & {readonly type: 'PitchRead'};
@@ -44,7 +44,7 @@ export async function setUpByEar(
 	{stagesHeard, most = 400}: {readonly stagesHeard?: readonly string[]; readonly most?: number} = {},
 ): Promise<ByEar> {
 	let journal: Journal = record(emptyJournal, [{type: 'SheetFilled', sheet}], 0);
-	const tally = {readings: 0, again: 0, asked: 0, errors: [] as number[]};
+	const tally = {readings: 0, again: 0, asked: 0, heard: [] as {tone: HeardTone; offCents: number}[]};
 	const asked: string[] = [];
 	for (let tasks = 0; tasks < most; tasks++) {
 		const bench = benchOf(journal.story);
@@ -75,7 +75,7 @@ async function heardDeed(
 	deed: Read,
 	story: Story,
 	ears: Ears,
-	tally: {readings: number; again: number; asked: number; errors: number[]},
+	tally: {readings: number; again: number; asked: number; heard: {tone: HeardTone; offCents: number}[]},
 ): Promise<Deed> {
 	const guitar = practiceGuitarOf(story)!;
 	const {strings} = benchOf(story);
@@ -96,7 +96,7 @@ async function heardDeed(
 			throw new Error(`string ${deed.string} taken for ${verdict.string}`);
 		const cents = centsBetween(tone.hz, shownHz);
 		tally.readings++;
-		tally.errors.push(cents - trueCentsOf(guitar, sounded)!);
+		tally.heard.push({tone, offCents: cents - trueCentsOf(guitar, sounded)!});
 		const tunerCents = tone.periodTunerHz === undefined ? undefined : centsBetween(tone.periodTunerHz, shownHz);
 		return {
 			...deed,

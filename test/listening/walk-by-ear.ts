@@ -28,13 +28,13 @@ const shown = (cents: readonly (number | undefined)[]) => cents.map(x => x?.toFi
 for (const {job, sampleRateHz, ...settings} of walks) {
 	const ears = openLiveEars(card, sampleRateHz);
 	const started = performance.now();
-	const {story, readings, again, asked, errors} = await setUpByEar(
+	const {story, readings, again, asked, heard} = await setUpByEar(
 		{...defaultSheet(), job, practiceSeed: seed},
 		ears.hear,
 		settings,
 	);
 	ears.stop();
-	const sizes = errors.map(Math.abs);
+	const sizes = heard.map(({offCents}) => Math.abs(offCents));
 	const guitar = truth(practiceGuitarOf(story)!);
 	const fixed = (p: number) => quantile(sizes, p).toFixed(3);
 	console.log(
