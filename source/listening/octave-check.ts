@@ -53,6 +53,8 @@ function lowered(sound: PluckSound, lines: ToneLines, fitted: FittedSound): Fitt
 }
 
 function raised(sound: PluckSound, lines: ToneLines, {fit, start}: FittedSound): FittedSound | undefined {
+	// Where no partial is trusted, none can say that others are missing.
+	if (trustedPower(fit.partials) === 0) return undefined;
 	for (const times of [2, 3]) {
 		const between = fit.partials.filter(p => p.n % times !== 0);
 		if (trustedPower(between) > chanceShare * trustedPower(fit.partials)) continue;

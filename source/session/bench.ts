@@ -26,9 +26,9 @@ export interface Bench {
 	readonly springs: number;
 	readonly strings: readonly StringRow[];
 	readonly plate: PlateRow;
-	/** What to do next with the pegs or fine tuners, all strings considered. */
 	/** How near a string must come now to count as in tune, cents: the sheet's wish, or what is worth the while before the clamps. */
 	readonly toleranceCents: number;
+	/** What to do next with the pegs or fine tuners, all strings considered. */
 	readonly tuning: TuningAdvice;
 	/** Items ticked, ways chosen, stages passed: see facts of those names. */
 	readonly ticked: Readonly<Record<string, boolean>>;

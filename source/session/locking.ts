@@ -144,7 +144,23 @@ function readsAfter(story: Story, sheet: InstrumentSheet, at: number): ReadonlyM
 	return reads;
 }
 
-const touches: readonly Fact['type'][] = ['FineTunerTurned', 'NutOpened', 'ArmMoved', 'ClawTurned', 'SpringsChanged'];
+/** Whatever may move a string after the clamping: from there on a reading does not show the clamps alone. */
+const touches: readonly Fact['type'][] = [
+	'FineTunerTurned',
+	'FineTunersCentred',
+	'PegTurned',
+	'NutOpened',
+	'ArmMoved',
+	'ClawTurned',
+	'SpringsChanged',
+	'SaddleMoved',
+	'StringSlackened',
+	'StringRemoved',
+	'StringFitted',
+	'SupportPlaced',
+	'SupportRemoved',
+	'DayPassed',
+];
 
 function lastClampFound(story: Story, index: number): boolean {
 	const at = lastOf(story, 'NutClamped');

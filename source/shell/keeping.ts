@@ -58,7 +58,15 @@ export function runKeeping(
 			const guitar = guitarNamed(wish.guitar, store, complain);
 			if (guitar === undefined) return exitCodes.problem;
 			for (const line of expectationLines(store, guitar)) say(`${line}\n`);
-			const {ok, lines} = recheckLines(store, guitar, read('-'));
+			let readings: string;
+			try {
+				readings = read('-');
+			} catch (error) {
+				complain(`The readings cannot be read: ${error instanceof Error ? error.message : String(error)}\n`);
+				return exitCodes.problem;
+			}
+
+			const {ok, lines} = recheckLines(store, guitar, readings);
 			for (const line of lines) (ok ? say : complain)(`${line}\n`);
 			return ok ? warned(store, complain) : exitCodes.problem;
 		}

@@ -68,6 +68,7 @@ describe('strings brought up on a support', () => {
 			.map(seed => worst(openCentsAfter(true, seed)) / worst(openCentsAfter(false, seed)))
 			.sort((one, other) => one - other);
 		// Settling windings (up to 5 cents on a plain third) are not in the aims; what the bridge does is.
+		// The share asked for was 8 of 10 guitars before; it was lowered when more guitars were drawn.
 		// Over 40 seeds the median was 0.43 and 82 % were below 0.8; 70 % of 20 leaves room for which guitars are drawn.
 		expect(ratios[10]).toBeLessThan(0.7);
 		expect(ratios.filter(ratio => ratio < 0.8).length).toBeGreaterThanOrEqual(14);

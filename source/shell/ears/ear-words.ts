@@ -5,6 +5,7 @@ import type {How} from '../../session/facts.ts';
 import {formatCents, formatCentsSpread} from '../../units/cents.ts';
 import {formatNumber} from '../../units/number.ts';
 import {formatHertz} from '../../units/quantities.ts';
+import {ninetyPercent} from '../../units/spread.ts';
 
 /** Every sentence about listening. */
 export const words = {
@@ -77,7 +78,7 @@ export function hertzWords(hz: number): string {
 }
 
 export function sdWords(sdCents: number): string {
-	return `±${formatNumber(1.645 * sdCents, 1)}`;
+	return `±${formatNumber(ninetyPercent * sdCents, 1)}`;
 }
 
 /** What sounds now, when it is not known as any string's. */

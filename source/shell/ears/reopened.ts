@@ -10,19 +10,18 @@ export function reopened(
 ): (listener: SoundListener) => SoundSource {
 	let source: SoundSource | undefined;
 	let listening: SoundListener | undefined;
-	/** What a later listener has missed: how it began, or how it ended. */
-	let missed: SoundEvent | undefined;
+	/** What a later listener has missed: how it began, and how it ended. */
+	let missed: readonly SoundEvent[] = [];
 	return listener => {
 		listening = listener;
-		const event = missed;
-		if (event) {
+		for (const event of missed) {
 			queueMicrotask(() => {
 				if (listening === listener) listener(event);
 			});
 		}
 
 		source ??= openOnce(told => {
-			if (told.kind !== 'samples' && told.kind !== 'lost') missed = told;
+			if (told.kind !== 'samples' && told.kind !== 'lost') missed = [...missed, told];
 			listening?.(told);
 		});
 		const {hold, goOn} = source;

@@ -1,6 +1,5 @@
 import type {Bench} from '../../session/bench.ts';
-import {readCentsOffset} from '../../session/entry/measures.ts';
-import {readSaddlePosition} from '../../session/entry/measures.ts';
+import {readCentsOffset, readSaddlePosition} from '../../session/entry/measures.ts';
 import type {Deed} from '../../session/facts.ts';
 import type {StringSheet} from '../../session/sheet.ts';
 import {formatCents} from '../../units/cents.ts';

@@ -55,6 +55,18 @@ test('a recording waits in between', () => {
 	expect(isHeld()).toBe(false);
 });
 
+test('one who comes when all is over learns how it began as well, or could not tell that it ended', async () => {
+	const {open, give} = made(false);
+	open(() => {}).stop();
+	const began: SoundEvent = {kind: 'open', from: 'a pipe', sampleRateHz: 48_000};
+	give(began);
+	give({kind: 'end'});
+	const told: SoundEvent[] = [];
+	open(event => told.push(event));
+	await Promise.resolve();
+	expect(told).toEqual([began, {kind: 'end'}]);
+});
+
 test('once over it is over', async () => {
 	const {open, give} = made(false);
 	open(() => {}).stop();
