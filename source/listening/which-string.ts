@@ -9,6 +9,8 @@ export interface StringPlace {
 	readonly targetHz: number;
 	/** Believed open pitch now, cents from the target; undefined when never read. */
 	readonly now?: Estimate;
+	/** Believed pitch sounded as it is asked for, cents from its target there, where that is known better than from the open string: a fretted note. */
+	readonly sounded?: Estimate;
 }
 
 /** How the string is expected to sound. */
@@ -67,8 +69,9 @@ export function whichString(
 	const hypotheses = places.flatMap(place =>
 		[...new Set([semitonesUp, 0, 12])].map(up => {
 			const cents = centsBetween(heard.hz, place.targetHz * 2 ** (up / 12));
-			const {mean} = place.now ?? {mean: 0};
-			const beliefs = place.now ? [{share: 1, sd: place.now.sd}] : neverRead;
+			const now = (up === semitonesUp ? place.sounded : undefined) ?? place.now;
+			const {mean} = now ?? {mean: 0};
+			const beliefs = now ? [{share: 1, sd: now.sd}] : neverRead;
 			let density = Math.abs(cents) < 1200 ? strayDensity : 0;
 			let off = Number.POSITIVE_INFINITY;
 			for (const {share, sd} of beliefs) {

@@ -19,7 +19,7 @@ import {targetHzOf} from './instrument.ts';
 import {type Locking, lockingOf} from './locking.ts';
 import {plateOf} from './plate.ts';
 import {type RecheckNow, recheckNow} from './records/recheck-now.ts';
-import {saddleOf} from './saddles.ts';
+import {frettedExpected, saddleOf} from './saddles.ts';
 import {compareForecast} from './set-change-compared.ts';
 import {changeForecastOf, pullAtPitchN} from './set-change.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -89,12 +89,12 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		},
 		without: string => lostOf(belief, sheet, string),
 		forecast: act => forecastOf(belief, sheet, act, goal),
-		expectReading: (string, how) => {
-			if (how === 'fretted') return undefined;
+		expectReading: (string, how, fret = 12) => {
 			const status = belief.strings[indexOf(string)];
 			const now = plan.now[indexOf(string)];
 			if (!status?.everRead || status.turnedUnread || status.on !== 'sounding' || !now) return undefined;
-			return {mean: now.mean, sd: Math.hypot(now.sd, noise.readingCents)};
+			const open = {mean: now.mean, sd: Math.hypot(now.sd, noise.readingCents)};
+			return how === 'fretted' ? frettedExpected(story, sheet, belief, string, {open, fret}) : open;
 		},
 	};
 }

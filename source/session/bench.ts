@@ -54,8 +54,11 @@ export interface Bench {
 	locking(): Locking;
 	/** What would happen if... ; see `Act`. */
 	forecast(act: Act): Forecast;
-	/** What a reading of this string would be expected to show now, cents, tuner noise included; undefined if slack, off or never known. */
-	expectReading(string: StringNumber, how: How): Estimate | undefined;
+	/**
+	 * What a reading of this string would be expected to show now, cents from its target sounded that way, tuner's and finger's
+	 * noise included; undefined if slack, off or never known, and at a fret (12 unless given) until something was read fretted.
+	 */
+	expectReading(string: StringNumber, how: How, fret?: number): Estimate | undefined;
 }
 
 export type StringState = 'off' | 'slack' | 'free' | 'blocked' | 'locked' | 'settled' | 'needs a look';

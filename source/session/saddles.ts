@@ -9,6 +9,7 @@ import {compromiseFor, type SaddleCompromise} from '../planning/saddle-compromis
 import {type SaddlePlan, planSaddle} from '../planning/saddle-plan.ts';
 import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
 import type {StringRow} from './bench.ts';
+import {expectFretted} from './expect-fretted.ts';
 import type {Fact, Story} from './facts.ts';
 import {targetHzOf, wireOf} from './instrument.ts';
 import {earsTold, heardStiffnessOf} from './heard-told.ts';
@@ -46,6 +47,19 @@ export function saddleOf(
 			...(ears ? {ears} : {}),
 		},
 	};
+}
+
+/** What a note at a fret should read, cents; undefined until something was read fretted. See `expectFretted`. */
+export function frettedExpected(
+	story: Story,
+	sheet: InstrumentSheet,
+	belief: Belief,
+	string: StringNumber,
+	{open, fret}: {readonly open: Estimate; readonly fret: number},
+): Estimate | undefined {
+	const saddle = saddleBeliefFor(story, sheet, belief, string);
+	const frets = fretsReadOf(story, string, saddle, fact => isTouch(fact, string));
+	return expectFretted(open, saddle, fret, frets?.readings ?? []);
 }
 
 /** What else would help where the travel ends; where it stands now if it is believed beyond that end already. */

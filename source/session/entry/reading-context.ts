@@ -33,7 +33,8 @@ export interface ReadingContext {
 export function readingContext(bench: Bench, asked: StringNumber, how: How = 'open', fret?: number): ReadingContext {
 	return {
 		strings: bench.strings.map(({string, note, targetHz, state}) => {
-			const expected = bench.expectReading(string, how);
+			// What is read fretted shows where the saddle stands: it is read because it may be otherwise.
+			const expected = how === 'fretted' ? undefined : bench.expectReading(string, how);
 			const fromSlack = state === 'slack' || state === 'off';
 			return {string, note, targetHz, fromSlack, ...(expected && {expected})};
 		}),

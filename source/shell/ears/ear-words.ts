@@ -1,11 +1,11 @@
 import type {ListeningView} from '../../listening/listening-view.ts';
 import type {TroubleCode} from '../../listening/trouble.ts';
 import type {Estimate} from '../../numeric/estimate.ts';
-import type {How} from '../../session/facts.ts';
 import {formatCents, formatCentsSpread} from '../../units/cents.ts';
 import {formatNumber} from '../../units/number.ts';
 import {formatHertz} from '../../units/quantities.ts';
 import {ninetyPercent} from '../../units/spread.ts';
+import type {AskedPitch} from './asked-pitch.ts';
 
 /** Every sentence about listening. */
 export const words = {
@@ -21,20 +21,22 @@ export const words = {
 	unsure: (cents: string) => `not settled (${cents}): pluck again, softly`,
 	notAsked: (hz: string) => `heard ${hz}, but no pitch is asked for here`,
 	busy: (hz: string) => `heard ${hz}; what you type goes first`,
-	heard: (string: number, how: How, cents: string) => `heard string ${string}${howWords[how]}: ${cents}`,
+	heard: (string: number, sounded: Sounded, cents: string) => `heard string ${string}${howWords(sounded)}: ${cents}`,
 	onTheWay: (string: number, cents: string, aim: string, way: 'up' | 'down') =>
 		`string ${string}: ${cents}, go ${way} to ${aim}`,
 	stringRings: (string: number, cents: string) => `that is string ${string} (${cents}); Down chooses it`,
 	whoKnows: (hz: string) => `heard ${hz}: cannot tell which string`,
-	playedOpen: (string: number, asked: How) =>
-		asked === 'fretted'
-			? `that was string ${string} open: press it at the fret`
-			: `that was string ${string} open: touch it at the 12th fret`,
-	playedUp: (string: number) => `that was an octave above string ${string}: pluck it open`,
-	at: (string: number, note: string, how: How, cents: string) =>
-		`string ${string} (${note})${howWords[how]} at ${cents}`,
-	question: (hz: string, first: string, expected: string | undefined) =>
-		`Heard ${hz}: ${first}${expected === undefined ? '' : `, expected ${expected}`}.`,
+	playedOpen: (string: number, asked: AskedPitch) => `that was string ${string} open: ${insteadWords(asked)}`,
+	playedUp: (string: number, asked: AskedPitch) =>
+		`that was an octave above string ${string}${asked.how === 'fretted' ? ', as at its 12th fret' : ''}: ${insteadWords(asked)}`,
+	maybePlayedOtherwise: (
+		{string, semitonesUp}: {readonly string: number; readonly semitonesUp: number},
+		asked: AskedPitch,
+	) => `that fits string ${string} ${semitonesUp === 0 ? 'open' : 'an octave up'}: ${insteadWords(asked)}`,
+	at: (string: number, note: string, sounded: Sounded, cents: string) =>
+		`string ${string} (${note})${howWords(sounded)} at ${cents}`,
+	question: (hz: string, first: string, {expected, fits}: {readonly expected?: string; readonly fits?: number}) =>
+		`Heard ${hz}: ${first}${expected === undefined ? '' : `, expected ${expected}`}${fits === undefined ? '' : `; that fits fret ${fits}`}.`,
 	inQuestion: (hz: string) => `heard ${hz}: see the question`,
 	openInstead: (hz: string, first: string) => `Heard ${hz}, the open string: in it, ${first}.`,
 	ways: (other: string | undefined) =>
@@ -48,7 +50,18 @@ export const words = {
 	settled: 'settled ',
 } as const;
 
-const howWords: Readonly<Record<How, string>> = {open: '', harmonic: ' harmonic', fretted: ' fretted'};
+type Sounded = Pick<AskedPitch, 'how' | 'fret'>;
+
+function howWords({how, fret = 12}: Sounded): string {
+	if (how === 'fretted') return fret === 12 ? ' fretted' : ` at fret ${fret}`;
+	return how === 'harmonic' ? ' harmonic' : '';
+}
+
+/** What to do to sound it as it was asked for. */
+function insteadWords({string, how, fret = 12}: AskedPitch): string {
+	if (how === 'fretted') return `press string ${string} at fret ${fret}`;
+	return how === 'harmonic' ? `touch string ${string} at the 12th fret` : `pluck string ${string} open`;
+}
 
 /** A trouble in a word or two, where the whole sentence was said already. */
 export const troubleMarks: Readonly<Partial<Record<TroubleCode, string>>> = {

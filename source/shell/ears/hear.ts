@@ -148,7 +148,7 @@ function askedHeard(
 ): Sitting {
 	const {toCents} = asked;
 	if (toCents === undefined && manner === 'ring')
-		return noted(sitting, words.heard(asked.string, asked.how, centsWords(reading)));
+		return noted(sitting, words.heard(asked.string, asked, centsWords(reading)));
 	if (toCents !== undefined && manner !== 'now' && !isThere(reading.cents, toCents, asked.string, seen))
 		return noted(
 			dropped(sitting),
@@ -172,7 +172,7 @@ function isThere(cents: number, toCents: number, string: StringNumber, {bench}: 
 function taken(sitting: Sitting, reading: HeardReading, asked: AskedPitch, seen: Seen, ports: Ports): Sitting {
 	const {stage, task, bench} = seen;
 	const answer = stage?.answer(reading.text, task, bench);
-	const note = words.heard(reading.string, asked.how, centsWords(reading));
+	const note = words.heard(reading.string, asked, centsWords(reading));
 	switch (answer?.kind) {
 		case undefined:
 			return noted(sitting, words.notAsked(hertzWords(reading.hz)));
@@ -222,6 +222,8 @@ function doubted(sitting: Sitting, {verdict, tone, asked, seen, manner}: Doubted
 	const {why, candidates} = verdict;
 	const [best] = candidates;
 	if (why === 'played-otherwise' && best) return playedOtherwise(sitting, best, tone, asked, seen);
+	const unpressed = why === 'between' ? candidates.find(each => isUnpressed(each, asked)) : undefined;
+	if (unpressed) return noted(sitting, words.maybePlayedOtherwise(unpressed, asked));
 	const own = readingOf(tone, asked.string, asked, seen);
 	const isFarFromAim = asked.toCents !== undefined && !isThere(own.cents, asked.toCents, asked.string, seen);
 	if ((isFarFromAim && manner !== 'now') || manner === 'ring')
@@ -240,6 +242,15 @@ function doubted(sitting: Sitting, {verdict, tone, asked, seen, manner}: Doubted
 	return readings.length === 0
 		? noted(sitting, words.whoKnows(hertzWords(tone.hz)))
 		: askHeard(sitting, readings, {seen, hz: tone.hz});
+}
+
+/** Likelier than this, what was asked for was sounded at no fret, or at the 12th: it is not another string's note that is stored then. */
+const unpressedFrom = 0.1;
+
+/** Asked for at a fret whose note is another string's as well: open, or an octave up, it is no note of that fret. */
+function isUnpressed({string, semitonesUp: up, probability}: Candidate, asked: AskedPitch): boolean {
+	const isOtherwise = up !== semitonesUp(asked) && string === asked.string;
+	return asked.how === 'fretted' && isOtherwise && probability > unpressedFrom;
 }
 
 /** Within this of its target the string asked for is offered first, or within that if it is the likeliest; beyond the last not at all, cents. */
@@ -264,7 +275,7 @@ function takenAsMeant(
 	ports: Ports,
 ): Sitting {
 	const answer = stage?.answer(reading.text, task, bench, {meant: true});
-	const note = words.heard(reading.string, asked.how, centsWords(reading));
+	const note = words.heard(reading.string, asked, centsWords(reading));
 	if (answer?.kind === 'deeds') return stored(sitting, reading, markHeard(reading, answer.deeds), note, ports);
 	if (answer?.kind === 'question')
 		return stored(sitting, reading, markHeard(reading, answer.deedsIfMeant), note, ports);
@@ -279,8 +290,8 @@ function playedOtherwise(
 	asked: AskedPitch,
 	seen: Seen,
 ): Sitting {
-	if (up !== 0) return noted(sitting, words.playedUp(string));
-	if (asked.how !== 'harmonic') return noted(sitting, words.playedOpen(string, asked.how));
+	if (up !== 0) return noted(sitting, words.playedUp(string, asked));
+	if (asked.how !== 'harmonic') return noted(sitting, words.playedOpen(string, asked));
 	return askHeard(sitting, [harmonicInOpen(tone, {...asked, string}, seen)], {seen, hz: tone.hz, isOpenInstead: true});
 }
 

@@ -1,4 +1,5 @@
 import type {StringNumber} from '../../music/string-number.ts';
+import type {Estimate} from '../../numeric/estimate.ts';
 import type {Deed} from '../../session/facts.ts';
 import {formatCentsSpread} from '../../units/cents.ts';
 import type {Seen} from '../seen.ts';
@@ -13,6 +14,8 @@ export interface HeardChoice {
 	readonly said: string;
 	/** What that string was expected to show. */
 	readonly expected?: string;
+	/** Another fret of that string whose note this is. */
+	readonly fits?: number;
 	readonly deeds: readonly Deed[];
 }
 
@@ -57,9 +60,9 @@ export function nextChoice(sitting: Sitting, step: 1 | -1): Sitting {
 
 function withQuestion(sitting: Sitting, asking: AskingByEar): Sitting {
 	const {choices, at, hz, isOpenInstead} = asking;
-	const {said, expected} = choices[at]!;
+	const {said, ...known} = choices[at]!;
 	const next = choices.length > 1 ? choices[(at + 1) % choices.length]!.said : undefined;
-	const lead = isOpenInstead ? words.openInstead(hertzWords(hz), said) : words.question(hertzWords(hz), said, expected);
+	const lead = isOpenInstead ? words.openInstead(hertzWords(hz), said) : words.question(hertzWords(hz), said, known);
 	return {...settled(sitting), asking, message: {as: 'attention', text: `${lead} ${words.ways(next)}`}};
 }
 
@@ -70,13 +73,27 @@ function deedsOf(reading: HeardReading, {stage, task, bench}: Seen): readonly De
 }
 
 function choiceOf(reading: HeardReading, deeds: readonly Deed[], {bench}: Seen): HeardChoice {
-	const {string, how} = reading;
+	const {string, how, fret} = reading;
 	const note = bench.strings.find(row => row.string === string)?.note ?? '';
-	const expected = bench.expectReading(string, how);
+	const expected = bench.expectReading(string, how, fret);
+	const fits = fretFitting(reading, expected);
 	return {
 		string,
-		said: words.at(string, note, how, centsWords(reading)),
+		said: words.at(string, note, reading, centsWords(reading)),
 		...(expected && {expected: formatCentsSpread(expected)}),
+		...(fits !== undefined && {fits}),
 		deeds,
 	};
+}
+
+/** A note within this of what another fret should sound is that fret's: well inside half a fret, cents. */
+const fitsWithinCents = 25;
+
+/** The fret beside the one asked for that was pressed instead, if the note says so. */
+function fretFitting({how, fret = 12, cents}: HeardReading, expected: Estimate | undefined): number | undefined {
+	if (how !== 'fretted') return undefined;
+	const off = cents - (expected?.mean ?? 0);
+	const aside = Math.round(off / 100);
+	const fits = fret + aside;
+	return aside !== 0 && fits >= 1 && Math.abs(off - 100 * aside) < fitsWithinCents ? fits : undefined;
 }

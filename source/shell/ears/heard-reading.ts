@@ -14,6 +14,8 @@ import {heardCents, words} from './ear-words.ts';
 export interface HeardReading {
 	readonly string: StringNumber;
 	readonly how: How;
+	/** Of a fretted note. */
+	readonly fret?: number;
 	readonly hz: number;
 	/** Of its target sounded that way. */
 	readonly cents: number;
@@ -35,6 +37,7 @@ export function readingOf(tone: HeardTone, string: StringNumber, asked: AskedPit
 	return {
 		string,
 		how: asked.how,
+		...(asked.fret !== undefined && {fret: asked.fret}),
 		hz: tone.hz,
 		cents,
 		heard: {

@@ -12,7 +12,9 @@ export function placesOf(bench: Bench, asked: AskedPitch | undefined): readonly 
 		const isAsked = row.string === asked?.string;
 		if (row.state === 'off' || (row.state === 'slack' && !isAsked)) return [];
 		const now = isAsked && asked.toCents !== undefined ? between(row.now, asked.toCents) : row.now;
-		return [{string: row.string, targetHz: row.targetHz, ...(now && {now})}];
+		const sounded =
+			isAsked && asked.how === 'fretted' ? bench.expectReading(row.string, asked.how, asked.fret) : undefined;
+		return [{string: row.string, targetHz: row.targetHz, ...(now && {now}), ...(sounded && {sounded})}];
 	});
 }
 
@@ -27,5 +29,6 @@ export function hintsHz(places: readonly StringPlace[], asked: AskedPitch | unde
 	const hz = believedHz(places);
 	const place = places.find(({string}) => string === asked?.string);
 	if (!asked || !place || [0, 12].includes(semitonesUp(asked))) return hz;
-	return [...hz, place.targetHz * 2 ** (semitonesUp(asked) / 12 + (place.now?.mean ?? 0) / 1200)];
+	const {mean} = place.sounded ?? place.now ?? {mean: 0};
+	return [...hz, place.targetHz * 2 ** (semitonesUp(asked) / 12 + mean / 1200)];
 }

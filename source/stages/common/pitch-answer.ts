@@ -107,15 +107,15 @@ function surpriseIn(reading: Reading, asked: Asked, bench: Bench, typed: string)
 /** Expectation for a string that was only plucked. */
 function expectedOf({string}: Reading, asked: Asked, bench: Bench) {
 	if (isTurned(string, asked, bench) || isPulled(string, asked)) return undefined;
-	return bench.expectReading(string, asked.how) ?? frettedBefore(string, asked.how, bench);
+	return asked.how === 'fretted' ? frettedBefore(string, bench) : bench.expectReading(string, asked.how);
 }
 
 /** Spread of a finger that presses twice, with the tuner's: wide, because some bend. */
 const fingerSdCents = 2;
 
-/** A note that was fretted a moment ago, nothing touched since, comes again. */
-function frettedBefore(string: StringNumber, how: How, {story, lastAdjustment}: Bench) {
-	const last = how === 'fretted' ? readingsAfter(story, string, how, lastAdjustment).at(-1) : undefined;
+/** A note that was fretted at the 12th a moment ago, nothing touched since, comes again. */
+function frettedBefore(string: StringNumber, {story, lastAdjustment}: Bench) {
+	const last = readingsAfter(story, string, 'fretted', lastAdjustment).at(-1);
 	return last && {mean: last.cents, sd: fingerSdCents};
 }
 

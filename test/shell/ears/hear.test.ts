@@ -337,7 +337,7 @@ describe('intonation by ear', () => {
 		const fretted = told(harmonic, intonating, pluckAt(hzOf(string, 1200)));
 		const open = told(fretted, intonating, pluckAt(hzOf(string)));
 		expect(open.journal).toBe(fretted.journal);
-		expect(open.ear?.note).toContain(`string ${string} open: press it at the fret`);
+		expect(open.ear?.note).toContain(`string ${string} open: press string ${string} at fret 12`);
 	});
 
 	test('another string’s harmonic is asked about', () => {
