@@ -98,6 +98,55 @@ describe('the re-check', () => {
 		expect(benchOf(turned.story).recheck()!.found!.verdict).toBe('fault');
 	});
 
+	describe('with the targets changed after it was begun', () => {
+		const sheet = () => stateOf(finished.story).sheet!;
+		const sharper = () => [{type: 'SheetFilled', sheet: {...sheet(), referenceAHz: 442}}] as const;
+		/** 1200 log2(440 / 442). */
+		const shift = -7.85;
+		const typedAs = (journal: Journal, cents: readonly number[]) => {
+			const bench = benchOf(journal.story);
+			const text = cents.map(each => each.toFixed(1)).join(' ');
+			return later(journal, deedsOf(recheck.answer(text, recheck.task(bench), bench, {meant: true})));
+		};
+		const expectedIn = (journal: Journal) =>
+			benchOf(journal.story)
+				.recheck()!
+				.strings.map(row => row.expected!.mean);
+
+		test('yesterday is expected against the new ones, and that is said', () => {
+			const before = expectedIn(begun());
+			const changed = later(begun(), sharper());
+			for (const [at, mean] of expectedIn(changed).entries()) expect(mean - before[at]!).toBeCloseTo(shift, 1);
+			expect(recheck.task(benchOf(changed.story)).how!.join(' ')).toContain('other targets than it was left at');
+			expect(recheck.task(benchOf(begun().story)).how!.join(' ')).not.toContain('targets');
+		});
+
+		test('strings that stayed where they were are no fault', () => {
+			const changed = later(begun(), sharper());
+			const same = expectedIn(begun()).map(mean => mean + shift);
+			const {found} = benchOf(typedAs(changed, same).story).recheck()!;
+			expect(['as-left', 'settling']).toContain(found!.verdict);
+		});
+
+		test('what was read before the change is moved with it', () => {
+			const start = begun();
+			const read = typedAs(start, expectedIn(start));
+			const {found: first} = benchOf(read.story).recheck()!;
+			const {found, strings} = benchOf(later(read, sharper()).story).recheck()!;
+			expect(found!.verdict).toBe(first!.verdict);
+			for (const {expected, readCents} of strings) expect(readCents! - expected!.mean).toBeCloseTo(0, 0);
+		});
+
+		test('one note changed concerns that string alone', () => {
+			const {strings} = sheet();
+			const dropped = {...sheet(), strings: strings.map((row, at) => (at === 5 ? {...row, note: 'D2'} : row))};
+			const before = expectedIn(begun());
+			const after = expectedIn(later(begun(), [{type: 'SheetFilled', sheet: dropped}]));
+			expect(after[5]! - before[5]!).toBeCloseTo(200, 0);
+			expect(after.slice(0, 5).map((mean, at) => Math.abs(mean - before[at]!) < 0.3)).toEqual(Array(5).fill(true));
+		});
+	});
+
 	test('undo takes the day back', () => {
 		expect(undo(begun()).story).toEqual(finished.story);
 	});

@@ -7,6 +7,7 @@ import {beliefOf} from '../belief-of.ts';
 import type {BenchDiagnosis} from '../diagnosis-of.ts';
 import {stateOf} from '../evolve.ts';
 import type {Story} from '../facts.ts';
+import type {InstrumentSheet} from '../sheet.ts';
 
 /** Strings read a day or so after a set-up, with nobody having touched anything. */
 export interface Recheck {
@@ -26,9 +27,13 @@ export interface RecheckRow {
 /** Strings put on in that set-up count at least as this new: a day is short. Judgement. */
 const leastNewness = 0.3;
 
-/** What yesterday's set-up expects of today's readings, before anything is read; thinnest first. */
-export function expectedOf(yesterday: Story, learned?: Learned): readonly RecheckRow[] {
-	return rowsOf(yesterday, learned, []);
+/**
+ * What yesterday's set-up expects of today's readings, before anything is read; thinnest first.
+ *
+ * @param sheet What cents are counted from, where the targets were changed since: yesterday's guitar, today's targets.
+ */
+export function expectedOf(yesterday: Story, learned?: Learned, sheet?: InstrumentSheet): readonly RecheckRow[] {
+	return rowsOf(groundOf(yesterday, learned, sheet), []);
 }
 
 /**
@@ -36,6 +41,7 @@ export function expectedOf(yesterday: Story, learned?: Learned): readonly Rechec
  * whether what changed is settling or a fault.
  *
  * @param reads Open strings, cents of target, in the order read; a string may be read more than once.
+ * @param sheet As for `expectedOf`.
  * @returns Undefined when nothing was read.
  * @throws {RangeError} If yesterday's story has no filled sheet.
  */
@@ -43,8 +49,9 @@ export function recheckOf(
 	yesterday: Story,
 	reads: readonly {readonly string: StringNumber; readonly cents: number}[],
 	learned?: Learned,
+	sheet?: InstrumentSheet,
 ): Recheck | undefined {
-	const ground = groundOf(yesterday, learned);
+	const ground = groundOf(yesterday, learned, sheet);
 	const events: readonly DiagnosisEvent[] = [
 		{kind: 'night'},
 		...reads.map(({string, cents}) => ({kind: 'read', index: string - 1, cents}) as const),
@@ -59,7 +66,7 @@ export function recheckOf(
 			...(index === undefined ? {} : {string: stringNumbers[index]!}),
 		})),
 	};
-	const strings = rowsOf(yesterday, learned, reads);
+	const strings = rowsOf(ground, reads);
 	const verdict = verdictOf(diagnosis);
 	return {
 		strings,
@@ -84,8 +91,11 @@ function verdictOf({verdict}: BenchDiagnosis): Recheck['verdict'] {
 	return verdict === 'unclear' ? 'unclear' : 'fault';
 }
 
-function groundOf(yesterday: Story, learned: Learned | undefined) {
-	const {sheet} = stateOf(yesterday);
+function groundOf(
+	yesterday: Story,
+	learned: Learned | undefined,
+	sheet: InstrumentSheet | undefined = stateOf(yesterday).sheet,
+) {
 	if (!sheet) throw new RangeError('recheckOf: expected yesterday to hold a filled sheet, got none');
 	const ground = diagnosisGround(beliefOf(yesterday, sheet, learned));
 	const isNew = (index: number) =>
@@ -98,11 +108,9 @@ function groundOf(yesterday: Story, learned: Learned | undefined) {
 }
 
 function rowsOf(
-	yesterday: Story,
-	learned: Learned | undefined,
+	{before, strings}: ReturnType<typeof groundOf>,
 	reads: readonly {readonly string: StringNumber; readonly cents: number}[],
 ): readonly RecheckRow[] {
-	const {before, strings} = groundOf(yesterday, learned);
 	return strings.map((_, index): RecheckRow => {
 		const string = stringNumbers[index]!;
 		const mean = before?.cents[index];

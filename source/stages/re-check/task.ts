@@ -20,13 +20,17 @@ export function task(bench: Bench): Task {
 			const progress = 0.8 * (1 - step.rows.length / bench.strings.length);
 			const asked = readTask(bench, row, why, progress);
 			const rows = recheckRows(bench.recheck()?.strings ?? []);
-			return {...asked, how: [words.all(bench.strings.length), ...rows], tableRests: true};
+			return {...asked, how: [...targetLines(bench), words.all(bench.strings.length), ...rows], tableRests: true};
 		}
 		case 'tune':
 			return guidedTask(bench, 0.9) ?? readTask(bench, bench.strings[0]!, reasonWords['prove-result'], 0.9);
 		case 'told':
 			return toldTask(bench);
 	}
+}
+
+function targetLines(bench: Bench): readonly string[] {
+	return bench.recheck()?.hasOtherTargets ? [words.otherTargets] : [];
 }
 
 function toldTask(bench: Bench): Task {
@@ -40,7 +44,7 @@ function toldTask(bench: Bench): Task {
 	const pass = passTask(id, {
 		headline,
 		why: [...tuned, ...outNow, ...(told.length > 0 ? [words.likely(told.join(', '))] : [])].join(' ') || words.again,
-		how: [...rows, words.again],
+		how: [...targetLines(bench), ...rows, words.again],
 	});
 	const deeds = [{type: 'WayChosen', choice: tuneChoice, value: tunes}] as const;
 	const isToTune = out.length > 0 && bench.tuning.kind !== 'done';

@@ -6,6 +6,7 @@ export const words = {
 		unknown: 'How it was left is not known; touch nothing, only pluck.',
 	},
 	all: (count: number) => `All at once: ${count} readings on one line, string 1 first.`,
+	otherTargets: 'The strings have other targets than it was left at: all cents here are counted from the new ones.',
 	likely: (names: string) => `Likeliest: ${names}.`,
 	tune: {
 		headline: 'Bring the strings back to pitch.',
