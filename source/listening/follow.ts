@@ -1,5 +1,6 @@
 import {centsBetween} from '../music/pitch.ts';
 import {estimateTone} from './estimate-tone.ts';
+import {isOtherTone, leapAfter, leapLooks} from './leap.ts';
 import {type Heard, type HearingHints, type Listening, type Ring, samplesOf} from './listening.ts';
 import {lastLook, scratchS, tell, verdictOn} from './look.ts';
 
@@ -14,7 +15,7 @@ const stillCents = 0.7;
 const stillLooks = 3;
 /** It has been turned when it stands this far from what was told, cents. */
 const turnedCents = 2;
-/** No peg is turned this far between two looks, cents: such a jump is another string, or an octave misheard, and says nothing. */
+/** A peg is seldom turned this far between two looks, cents: such a jump may be another string, or an octave misheard, and says nothing until it has held. */
 const farthestStepCents = 120;
 /** A ring is followed down to this share of the pluck's level. */
 const faintest = 0.02;
@@ -39,9 +40,26 @@ export function followRing(listening: Listening, now: number, hints: HearingHint
 	}
 
 	const step = ring.hz === undefined ? Number.POSITIVE_INFINITY : Math.abs(centsBetween(live.hz, ring.hz));
-	if (ring.hz !== undefined && step > farthestStepCents) return rest({});
-	const steadyLooks = step < stillCents + 2 * Math.hypot(live.sdCents, ring.sdCents) ? ring.steadyLooks + 1 : 0;
-	const seen = {hz: live.hz, sdCents: live.sdCents, steadyLooks};
+	const isStill = (cents: number, sdCents: number) => cents < stillCents + 2 * Math.hypot(live.sdCents, sdCents);
+	let steadyLooks = isStill(step, ring.sdCents) ? ring.steadyLooks + 1 : 0;
+	if (ring.hz !== undefined && step > farthestStepCents) {
+		const samples = lastSamples(listening, now, quickS);
+		const leap = leapAfter(ring.leap, live, {
+			nearCents: farthestStepCents,
+			isStill,
+			isOther: () => isOtherTone(live, ring, {samples, sampleRateHz}, hints.believedHz ?? []),
+		});
+		if (leap.isOther || leap.looks < leapLooks) return rest({leap});
+		({steadyLooks} = leap);
+	}
+
+	const seen = {
+		hz: live.hz,
+		sdCents: live.sdCents,
+		steadyLooks,
+		tone: {law: live.law, level: live.level},
+		leap: undefined,
+	};
 	const moved = ring.toldHz === undefined ? Number.POSITIVE_INFINITY : Math.abs(centsBetween(live.hz, ring.toldHz));
 	if (steadyLooks < stillLooks || moved < turnedCents + 3 * live.sdCents) return rest(seen);
 
@@ -61,9 +79,15 @@ export function soundLast(
 	hints: HearingHints,
 ) {
 	const {sampleRateHz, pluck} = listening;
-	const scratch = pluck ? pluck.onset + Math.round(scratchS * sampleRateHz) : 0;
-	const from = Math.max(listening.recentFrom, scratch, now - Math.round(lengthS * sampleRateHz));
+	const samples = lastSamples(listening, now, lengthS);
 	// Long after an attack, unless one was heard.
-	const sinceOnsetS = pluck ? (from - pluck.onset) / sampleRateHz : 2;
-	return estimateTone({samples: samplesOf(listening, from, now), sampleRateHz, sinceOnsetS, ...hints}, care);
+	const sinceOnsetS = pluck ? (now - samples.length - pluck.onset) / sampleRateHz : 2;
+	return estimateTone({samples, sampleRateHz, sinceOnsetS, ...hints}, care);
+}
+
+/** Sound of the last `lengthS` before sample `now`, the plectrum's scratch left out. */
+function lastSamples(listening: Listening, now: number, lengthS: number): Float32Array {
+	const {sampleRateHz, pluck, recentFrom} = listening;
+	const scratch = pluck ? pluck.onset + Math.round(scratchS * sampleRateHz) : 0;
+	return samplesOf(listening, Math.max(recentFrom, scratch, now - Math.round(lengthS * sampleRateHz)), now);
 }

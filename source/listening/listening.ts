@@ -1,7 +1,9 @@
 import type {HeardTone} from './estimate-tone.ts';
 import type {Hum} from './hum.ts';
+import type {Leap} from './leap.ts';
 import {type Level, noLevel} from './level.ts';
 import {type OnsetWatch, watchFromStart} from './onset.ts';
+import type {PartialLaw} from './partial-law.ts';
 
 /**
  * Everything kept while listening. Blocks of samples go in, plucks come out;
@@ -39,6 +41,13 @@ export interface OpenPluck {
 	readonly ring?: Ring;
 }
 
+/** What is kept of a tone to know it again. */
+export interface RingTone {
+	readonly law: PartialLaw;
+	/** Root mean square of the partials, full scale = 1. */
+	readonly level: number;
+}
+
 /** A string that goes on ringing, perhaps while its peg is turned. */
 export interface Ring {
 	/** Pitch given out last; undefined when it never stood still. */
@@ -50,6 +59,10 @@ export interface Ring {
 	readonly sdCents: number;
 	/** Looks in a row at which it stood still. */
 	readonly steadyLooks: number;
+	/** The tone where it was followed last. */
+	readonly tone?: RingTone;
+	/** It is heard elsewhere since: turned fast, or another string. */
+	readonly leap?: Leap;
 }
 
 /** A reading, or the lack of one. */

@@ -84,7 +84,10 @@ export function tell(
 		isTurned,
 	};
 	// It starts where it was told, standing still; unless it never did.
-	const standing = tone && verdict !== 'moving' ? {toldHz: tone.hz, hz: tone.hz, steadyLooks: 1} : {steadyLooks: 0};
+	const standing =
+		tone && verdict !== 'moving'
+			? {toldHz: tone.hz, hz: tone.hz, steadyLooks: 1, tone: {law: tone.law, level: tone.level}}
+			: {steadyLooks: 0};
 	const ring = {...standing, next: told, sdCents: tone?.sdCents ?? 0};
 	return {
 		listening: {
