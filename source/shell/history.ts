@@ -19,7 +19,7 @@ interface Visit {
 	readonly bench: ReturnType<typeof benchOf>;
 }
 
-/** Set-ups of a guitar that have a sheet, oldest first, each with what was known when it began. */
+/** Set-ups of a guitar that have a sheet, oldest first, each with what was known when it began; of those that cannot be read the store's warnings tell. */
 function visitsOf(store: Store, guitarId: string): readonly Visit[] {
 	const kept = store.list().filter(summary => summary.guitarId === guitarId);
 	return kept
@@ -56,6 +56,11 @@ export function historyLines(store: Store, guitarId: string, now: number): reado
 				: words.age(String(string), formatCount(ageDays(at, now), 'day'));
 		}),
 	];
+}
+
+/** Whether a set-up of this guitar got as far as its sheet: without one there is nothing to compare with. */
+export function hasVisit(store: Store, guitarId: string): boolean {
+	return visitsOf(store, guitarId).length > 0;
 }
 
 /** What the last set-up of a guitar expects its open strings to read now. */

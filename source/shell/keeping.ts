@@ -1,6 +1,7 @@
 import {exitCodes, type Wish} from '../command-line.ts';
-import {expectationLines, historyLines, recheckLines} from './history.ts';
+import {words} from '../session/records/words.ts';
 import type {Store} from '../storage/store.ts';
+import {expectationLines, hasVisit, historyLines, recheckLines} from './history.ts';
 
 const keepingWords = ['list', 'export', 'import', 'history', 'recheck'] as const;
 export type KeepingWish = Extract<Wish, {kind: (typeof keepingWords)[number]}>;
@@ -57,6 +58,12 @@ export function runKeeping(
 		case 'recheck': {
 			const guitar = guitarNamed(wish.guitar, store, complain);
 			if (guitar === undefined) return exitCodes.problem;
+			if (!hasVisit(store, guitar)) {
+				complain(`${words.nothingKept}\n`);
+				warned(store, complain);
+				return exitCodes.problem;
+			}
+
 			for (const line of expectationLines(store, guitar)) say(`${line}\n`);
 			let readings: string;
 			try {
@@ -68,7 +75,8 @@ export function runKeeping(
 
 			const {ok, lines} = recheckLines(store, guitar, readings);
 			for (const line of lines) (ok ? say : complain)(`${line}\n`);
-			return ok ? warned(store, complain) : exitCodes.problem;
+			warned(store, complain);
+			return ok ? exitCodes.done : exitCodes.problem;
 		}
 
 		case 'import': {

@@ -63,7 +63,9 @@ export function shelfOf<T extends {readonly id: string}>(
 		try {
 			text = readText(file(id));
 		} catch (error) {
-			return {kind: 'refused', said: `The ${kind.noun} ${id} cannot be read. ${sayFailure(error, folder)}`};
+			const said = `The ${kind.noun} ${id} cannot be read. ${sayFailure(error, folder)}`;
+			warn(said);
+			return {kind: 'refused', said};
 		}
 		if (text === undefined) return {kind: 'absent'};
 		const read = kind.from(text);
