@@ -59,21 +59,26 @@ export async function runFullScreen(
 		onSignal(left, code);
 	});
 	let fault: {readonly error: unknown} | undefined;
-	const broken = onFault(error => {
+	const stopAt = (error: unknown) => {
 		fault = {error};
 		instance.unmount();
-	});
+	};
+	const broken = onFault(stopAt);
 	// Ears follow the wizard's state; what they hear comes in like keys.
 	const ears = earsFollower(ports, event => {
 		try {
 			now.set(hear(now.get(), event, ports));
 		} catch (error) {
-			fault = {error};
-			instance.unmount();
+			stopAt(error);
 		}
 	});
 	now.subscribe(() => ears.follow(now.get()));
-	ears.follow(first);
+	try {
+		ears.follow(first);
+	} catch (error) {
+		stopAt(error);
+	}
+
 	try {
 		await instance.waitUntilExit();
 		if (fault) throw fault.error;

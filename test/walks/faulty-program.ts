@@ -4,11 +4,14 @@ import {lookFor} from '../../source/terminal/look.tsx';
 import {simplePorts, simpleSitting} from '../helpers/simple-wizard.ts';
 
 // A wizard with faults: an answer `boom` breaks what Enter does, `>` what is drawn, `delayed` and
-// `promised` something that nobody waits for.
+// `promised` something that nobody waits for; EVENFLOAT_TEST_EARS breaks the ears it begins with.
 const ports = simplePorts();
 const [names, readings] = ports.stages;
 let isBroken = false;
-const broken: Ports = {
+
+type Writable<T> = {-readonly [K in keyof T]: T[K]};
+
+const broken: Writable<Ports> = {
 	...ports,
 	stages: [
 		names!,
@@ -45,7 +48,11 @@ function throwNow(): never {
 	throw new Error('the bench broke');
 }
 
-const ending = await runFullScreen(simpleSitting(broken), {
+const isDeaf = process.env.EVENFLOAT_TEST_EARS === 'broken';
+const first = simpleSitting(broken);
+if (isDeaf) broken.ears = {startsOn: true, hasEnd: false, open: throwNow};
+
+const ending = await runFullScreen(isDeaf ? {...first, ear: {nows: 0}} : first, {
 	ports: broken,
 	look: lookFor(process.env, 8),
 	stdin: process.stdin,

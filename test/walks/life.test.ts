@@ -86,6 +86,11 @@ describe('leaving', () => {
 			expect(program.screen()).toContain('evenfloat open');
 			expect(program.screen()).not.toMatch(/\n\s+at /);
 		}
+
+		const deaf = await startProgram({folder, entry, environment: {EVENFLOAT_TEST_EARS: 'broken'}});
+		expect(await deaf.ended).toMatchObject({exitCode: 1});
+		expect(deaf.isAlternateScreen()).toBe(false);
+		expect(deaf.screen()).toContain('a fault of its own: the bench broke');
 	});
 });
 
