@@ -1,5 +1,5 @@
 import type {Bench} from '../session/bench.ts';
-import type {Deed} from '../session/facts.ts';
+import type {Deed, Story} from '../session/facts.ts';
 import type {KeyAction, Task} from '../stages/stage.ts';
 import {formatCount} from '../units/quantities.ts';
 
@@ -15,9 +15,9 @@ const ways = '< opens the last step again, l goes to the list of guitars and set
 
 /** After the last step nothing is asked any more; once a night has passed, whether it stayed. */
 export function endTask(bench: Bench, now: number): Task {
-	const restMs = restedMs(bench, now);
+	const nights = nightsSince(bench.story, now);
 	const how = [v, ways];
-	if (restMs < nightMs) {
+	if (nights === 0) {
 		return {
 			headline: 'This set-up is done.',
 			why: 'All steps are behind you and everything is stored.',
@@ -26,9 +26,11 @@ export function endTask(bench: Bench, now: number): Task {
 			progress: 1,
 		};
 	}
-	const days = Math.max(1, Math.round(restMs / dayMs));
 	return {
-		headline: `Done ${formatCount(days, 'day')} ago. Check whether it has stayed.`,
+		headline:
+			nights === 1
+				? 'This set-up has rested for a night. Check whether it has stayed.'
+				: `This set-up was finished ${formatCount(nights, 'day')} ago. Check whether it has stayed.`,
 		why: 'New strings settle, and a fault shows by now: the readings tell the one from the other.',
 		how: ['Touch nothing before every string was plucked once.', ...how],
 		prompt: 'Enter for the re-check',
@@ -39,8 +41,8 @@ export function endTask(bench: Bench, now: number): Task {
 
 export function endKeys(bench: Bench, now: number): readonly KeyAction[] {
 	const isPractice = bench.sheet.practiceSeed !== undefined;
-	const ask = 'That was today. Check it as if a day had passed?';
-	const isAsked = !isPractice && restedMs(bench, now) < nightMs;
+	const ask = 'It was finished less than a night ago. Check it now as if a day had passed?';
+	const isAsked = !isPractice && nightsSince(bench.story, now) === 0;
 	return [
 		{key: 'v', label: 'read the sheet', does: {kind: 'shell', name: 'sheet'}},
 		{key: 'w', label: 'write the sheet', does: {kind: 'shell', name: 'save-sheet'}},
@@ -52,6 +54,8 @@ export function endKeys(bench: Bench, now: number): readonly KeyAction[] {
 	];
 }
 
-function restedMs({story}: Bench, now: number): number {
-	return now - (story.at(-1)?.at ?? now);
+/** Nights since the last entry, as whole days rounded; 0 until one has passed. */
+export function nightsSince(story: Story, now: number): number {
+	const restedMs = now - (story.at(-1)?.at ?? now);
+	return restedMs < nightMs ? 0 : Math.max(1, Math.round(restedMs / dayMs));
 }

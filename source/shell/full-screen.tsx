@@ -1,5 +1,5 @@
 import {render, useApp, useInput, usePaste} from 'ink';
-import {useSyncExternalStore} from 'react';
+import {useEffect, useReducer, useSyncExternalStore} from 'react';
 import type {Look} from '../terminal/look.tsx';
 import {earsFollower} from './ears/follow-ears.ts';
 import {hear} from './ears/hear.ts';
@@ -10,6 +10,7 @@ import {isTooSmall, Screen} from './screen.tsx';
 import {type Ending, faultEnding, type Left, type Wizard} from './state.ts';
 import {leave, paste, press} from './wizard.ts';
 
+const minuteMs = 60_000;
 /** DECKPNM, as the VT100 and its followers know it: a program before may have left the keypad in its other mode. */
 const keypadSendsDigits = '\u001B>';
 
@@ -131,6 +132,12 @@ function App({
 }) {
 	const app = useApp();
 	const wizard = useSyncExternalStore(now.subscribe, now.get);
+	// Left open over night it must not go on saying what held yesterday.
+	const [, lookAgain] = useReducer((times: number) => times + 1, 0);
+	useEffect(() => {
+		const clock = setInterval(lookAgain, minuteMs);
+		return () => clearInterval(clock);
+	}, []);
 
 	const go = (next: () => Wizard) => {
 		try {

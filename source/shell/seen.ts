@@ -6,7 +6,7 @@ import type {Story} from '../session/facts.ts';
 import type {KeyAction, PracticeMove, Stage, Task} from '../stages/stage.ts';
 import {halfWidth} from '../units/spread.ts';
 import type {Entry} from '../terminal/entry.ts';
-import {endKeys, endTask} from './end-task.ts';
+import {endKeys, endTask, nightsSince} from './end-task.ts';
 import {oddReadings, withOddMarked} from './odd-readings.ts';
 import {stageOf} from './place.ts';
 import type {Ports} from './ports.ts';
@@ -24,24 +24,34 @@ export interface Seen {
 	readonly isPractice: boolean;
 }
 
-const known = new WeakMap<Story, {readonly ports: Ports; readonly learned: Learned | undefined; readonly seen: Seen}>();
+interface Known {
+	readonly ports: Ports;
+	readonly learned: Learned | undefined;
+	/** What was seen yesterday is not what is to be seen today. */
+	readonly nights: number;
+	readonly seen: Seen;
+}
+
+const known = new WeakMap<Story, Known>();
 
 export function seenBy({journal: {story}, learned}: Pick<Sitting, 'journal' | 'learned'>, ports: Ports): Seen {
+	const now = ports.now();
+	const nights = nightsSince(story, now);
 	const before = known.get(story);
-	if (before && before.ports === ports && before.learned === learned) return before.seen;
+	if (before && before.ports === ports && before.learned === learned && before.nights === nights) return before.seen;
 	const believed = ports.benchOf(story, learned);
 	const stage = stageOf(believed, ports.stages);
 	const odd = oddReadings(believed, stage);
 	const bench = withOddMarked(believed, odd);
-	const task = stage ? taskOf(stage, bench) : endTask(bench, ports.now());
+	const task = stage ? taskOf(stage, bench) : endTask(bench, now);
 	const seen: Seen = {
 		bench,
 		...(stage && {stage}),
 		task: odd ? {...task, cautions: [odd.said, ...(task.cautions ?? [])]} : task,
-		endKeys: stage ? [] : endKeys(bench, ports.now()),
+		endKeys: stage ? [] : endKeys(bench, now),
 		isPractice: bench.sheet.practiceSeed !== undefined,
 	};
-	known.set(story, {ports, learned, seen});
+	known.set(story, {ports, learned, nights, seen});
 	return seen;
 }
 

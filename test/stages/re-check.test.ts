@@ -8,10 +8,13 @@ import type {Deed} from '../../source/session/facts.ts';
 import {type Journal, record, undo} from '../../source/session/journal.ts';
 import {performPractice} from '../../source/session/practice-world.ts';
 import {endKeys, endTask} from '../../source/shell/end-task.ts';
+import {realPorts} from '../../source/shell/real-ports.ts';
+import {seenBy} from '../../source/shell/seen.ts';
 import {stageOf} from '../../source/shell/place.ts';
 import {recheck} from '../../source/stages/re-check/index.ts';
 import {stages} from '../../source/stages/index.ts';
 import {deedsOf} from '../helpers/bench.ts';
+import {memoryStore} from '../helpers/memory-store.ts';
 
 const dayMs = 24 * 3600 * 1000;
 const practice = {...defaultSheet(), job: 'whole', practiceSeed: 3} as const;
@@ -56,9 +59,19 @@ describe('a finished set-up opened again', () => {
 		expect(endKeys(bench, lastAt() + 60_000).find(({key}) => key === 'k')!.does).not.toHaveProperty('ask');
 	});
 
+	test('left open over night it is seen with the clock of today', () => {
+		let now = lastAt() + 60_000;
+		const ports = {...realPorts(memoryStore(), () => now)};
+		const headline = () => seenBy({journal: finished}, ports).task.headline;
+		expect(headline()).toBe('This set-up is done.');
+		now += dayMs;
+		expect(headline()).toMatch(/^This set-up has rested for a night/);
+	});
+
 	test('after a night it offers the re-check, which is a step of its own', () => {
 		const task = endTask(benchOf(finished.story), lastAt() + dayMs);
-		expect(task.headline).toMatch(/^Done 1 day ago/);
+		expect(task.headline).toMatch(/^This set-up has rested for a night/);
+		expect(endTask(benchOf(finished.story), lastAt() + 3 * dayMs).headline).toContain('finished 3 days ago');
 		expect(task.enter!.label).toBe('re-check');
 		expect(stageOf(benchOf(begun().story), stages)!.id).toBe('re-check');
 	});
