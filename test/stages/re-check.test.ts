@@ -13,7 +13,7 @@ import {seenBy} from '../../source/shell/seen.ts';
 import {stageOf} from '../../source/shell/place.ts';
 import {recheck} from '../../source/stages/re-check/index.ts';
 import {stages} from '../../source/stages/index.ts';
-import {deedsOf} from '../helpers/bench.ts';
+import {allInTune, deedsOf} from '../helpers/bench.ts';
 import {memoryStore} from '../helpers/memory-store.ts';
 
 const dayMs = 24 * 3600 * 1000;
@@ -100,6 +100,18 @@ describe('the re-check', () => {
 		expect(task.enter!.label).toBe('tune them');
 		const tuned = benchOf(later(journal, task.enter!.deeds as readonly Deed[]).story);
 		expect(recheck.task(tuned).practice).toMatchObject({by: 'fine-tuner'});
+	});
+
+	test('strings brought back in part are not said to be back at pitch', () => {
+		const journal = readAs([0, 0, -14, 0.2, 9, -0.1]);
+		const chosen = later(journal, recheck.task(benchOf(journal.story)).enter!.deeds as readonly Deed[]);
+		const turned = later(chosen, [
+			{type: 'FineTunerTurned', string: 3},
+			{type: 'PitchRead', string: 3, how: 'open', cents: 0, entered: '0'},
+		]);
+		const told = recheck.task({...benchOf(turned.story), tuning: allInTune});
+		expect(told.why).toMatch(/Out of tolerance: strings? .*5/);
+		expect(told.why).not.toContain('back at pitch');
 	});
 
 	test('what was read and judged stands when strings are turned afterwards', () => {

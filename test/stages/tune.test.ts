@@ -265,6 +265,20 @@ describe('a change of set', () => {
 		expect(deedsOf(typed(tune, '3/8', restrung))).toEqual([{type: 'ClawTurned', trebleTurns: 0.375, bassTurns: 0.375}]);
 	});
 
+	test('what a ruler had turned since is not asked to be undone when a string is fitted once more', () => {
+		const trim: Deed = {type: 'ClawTurned', trebleTurns: -1.5, bassTurns: -1.5};
+		const measured: Deed = {type: 'PlateMeasured', tailMm: -2, entered: '-2'};
+		const again: readonly Deed[] = [
+			{type: 'StringRemoved', string: 6},
+			{type: 'StringFitted', string: 6},
+		];
+		const bench = (deeds: readonly Deed[]) =>
+			benchWith({sheet, deeds: [opened, ...fitted, ...deeds], tuning: turn(6, 40)});
+		expect(tune.task(bench([measured, trim, ...again])).headline).toMatch(/^Turn string 6/);
+		// Nothing measured: what the change wants still goes first.
+		expect(tune.task(bench(again)).headline).toMatch(/as foreseen/);
+	});
+
 	test('once turned, or put off, the pass begins; the same strings again want no turn', () => {
 		const turned: Deed = {type: 'ClawTurned', trebleTurns: 1, bassTurns: 1};
 		const later: Deed = {type: 'WayChosen', choice: 'foreseen claw turns', value: 'later'};
@@ -298,7 +312,7 @@ describe('a supported bridge', () => {
 	});
 
 	test.each<Deed>([{type: 'ClawTurned', trebleTurns: 0.75, bassTurns: 0.75}, later])(
-		'then gets its support out, with a forecast',
+		'once turned ($type) or put off, its support is to come out, the forecast shown beside it',
 		deed => {
 			const bench = benchWith({deeds: [...supported, deed], tuning: allInTune, plate});
 			const task = tune.task(bench);

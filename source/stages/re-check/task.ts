@@ -39,7 +39,7 @@ function toldTask(bench: Bench): Task {
 	const out = outOfTolerance(bench);
 	const isTold = found && ['fault', 'settling'].includes(found.verdict) && found.diagnosis.verdict !== 'sound';
 	const told = isTold ? causeLines(found.diagnosis) : [];
-	const tuned = isTuned(bench) ? [words.tuned] : [];
+	const tuned = isTuned(bench) ? [out.length > 0 ? words.tunedInPart : words.tuned] : [];
 	const outNow = out.length > 0 ? [words.tune.out(stringsNamed(out.map(({string}) => string)))] : [];
 	const pass = passTask(id, {
 		headline,

@@ -18,4 +18,5 @@ export const words = {
 	prompt: 'a reading, or Enter',
 	done: 'finish the re-check',
 	tuned: 'The strings are back at pitch.',
+	tunedInPart: 'Strings were brought back since; the readings stand as they were taken before.',
 } as const;

@@ -69,10 +69,18 @@ export function foreseenTurns({change, blocked, plate, story}: Bench): number {
 	if (!change || blocked || change.springs.kind !== 'turns-will-do') return 0;
 	const begun = Math.max(lastOf(story, 'NutOpened'), lastOf(story, 'StringFitted'));
 	if (lastOf(story, 'ClawTurned') > begun || lastOf(story, 'PlateMeasured') > begun) return 0;
+	if (isTrimmed(story)) return 0;
 	if (choiceAfter(story, clawChoice, begun) === clawLater) return 0;
 	const turns = inEighths(change.clawTurns.mean - plate.clawTurnsMade);
 	if (Math.abs(turns) < leastTurns) return 0;
 	return Math.max(-mostTurns, Math.min(mostTurns, turns));
+}
+
+/** The claw was turned by what a ruler showed with new strings on: that outweighs the forecast, even when one more string is fitted. */
+function isTrimmed(story: Bench['story']): boolean {
+	const fitted = story.findIndex(({type}) => type === 'StringFitted');
+	const measured = story.findIndex(({type}, at) => type === 'PlateMeasured' && at > fitted);
+	return fitted >= 0 && measured >= 0 && lastOf(story, 'ClawTurned') > measured;
 }
 
 export const clawChoice = 'foreseen claw turns';
