@@ -4,6 +4,7 @@ import type {Estimate} from '../numeric/estimate.ts';
 import {type DiagnosisCause, type DiagnosisEvent, diagnose} from '../planning/diagnosis.ts';
 import {diagnosisGround} from '../planning/diagnosis-ground.ts';
 import {beliefOf} from './belief-of.ts';
+import {isWork} from './deed-nature.ts';
 import {stateOf} from './evolve.ts';
 import type {Fact, Story} from './facts.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -38,7 +39,11 @@ export function diagnosisOf(story: Story, learned?: Learned): BenchDiagnosis | u
 	const {sheet, blocked} = stateOf(story);
 	const start = windowStart(story);
 	if (!sheet || blocked || start === undefined) return undefined;
-	const events = story.slice(start).flatMap(fact => eventsOf(fact, sheet));
+	let then = stateOf(story.slice(0, start)).sheet ?? sheet;
+	const events = story.slice(start).flatMap(fact => {
+		if (fact.type === 'SheetFilled') then = fact.sheet;
+		return eventsOf(fact, then, sheet);
+	});
 	const ground = diagnosisGround(beliefOf(story.slice(0, start), sheet, learned));
 	const found = diagnose({...ground, events});
 	if (!found) return undefined;
@@ -52,28 +57,10 @@ export function diagnosisOf(story: Story, learned?: Learned): BenchDiagnosis | u
 	};
 }
 
-/** Facts by which a hand changes a setting; what comes of them is the belief's business, and readings start anew. */
-const work: readonly Fact['type'][] = [
-	'NutOpened',
-	'NutClamped',
-	'FineTunersCentred',
-	'SupportPlaced',
-	'SupportRemoved',
-	'ClawTurned',
-	'SpringsChanged',
-	'StringRemoved',
-	'StringFitted',
-	'StringSlackened',
-	'StringStretched',
-	'PegTurned',
-	'FineTunerTurned',
-	'StringSlipped',
-	'SaddleMoved',
-];
-
 /** Place of the first fact after the last work; a turn is over when its string was read. */
 function windowStart(story: Story): number | undefined {
-	const at = story.findLastIndex(({type}) => work.includes(type));
+	// An arm's movement or a night is what is judged, so it does not begin a window; what comes of work is the belief's business.
+	const at = story.findLastIndex(isWork);
 	const fact = story[at];
 	if (fact?.type !== 'PegTurned' && fact?.type !== 'FineTunerTurned') return at + 1;
 	const read = story.findIndex(
@@ -82,11 +69,12 @@ function windowStart(story: Story): number | undefined {
 	return read < 0 ? undefined : read + 1;
 }
 
-function eventsOf(fact: Fact, sheet: InstrumentSheet): readonly DiagnosisEvent[] {
+/** @param then The sheet in force when the fact was recorded. */
+function eventsOf(fact: Fact, then: InstrumentSheet, sheet: InstrumentSheet): readonly DiagnosisEvent[] {
 	if (fact.type === 'DayPassed') return [{kind: 'night'}];
 	if (fact.type === 'ArmMoved') return [{kind: 'arm', motion: fact.motion}];
 	if (fact.type === 'PitchRead' && fact.how === 'fretted') return [{kind: 'plucked', index: fact.string - 1}];
-	return happeningsOf(fact, sheet, sheet).flatMap((happening): readonly DiagnosisEvent[] => {
+	return happeningsOf(fact, then, sheet).flatMap((happening): readonly DiagnosisEvent[] => {
 		if (happening.kind === 'pitch') return [{kind: 'read', index: happening.index, cents: happening.cents}];
 		return happening.kind === 'tail' ? [{kind: 'tail', tailMm: happening.tailM * 1000}] : [];
 	});

@@ -19,6 +19,7 @@ import {linearisedCents} from '../estimation/reading-model.ts';
 import {varianceAlong} from '../estimation/gaussian.ts';
 import type {TuningAdvice} from './bench.ts';
 import {beliefOf} from './belief-of.ts';
+import {mayMovePitch} from './deed-nature.ts';
 import type {Fact, Story} from './facts.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import {happeningsOf} from './to-happenings.ts';
@@ -133,7 +134,8 @@ function shiftsAt(
 function readsAfter(story: Story, sheet: InstrumentSheet, at: number): ReadonlyMap<number, Estimate> {
 	const reads = new Map<number, Estimate>();
 	for (const fact of story.slice(at + 1)) {
-		if (touches.includes(fact.type)) break;
+		// From there on a reading does not show the clamps alone.
+		if (mayMovePitch(fact)) break;
 		for (const happening of happeningsOf(fact, sheet, sheet)) {
 			if (happening.kind !== 'pitch' || reads.has(happening.index)) continue;
 			const {index, cents: mean, heardSdCents: fitSdCents} = happening;
@@ -143,24 +145,6 @@ function readsAfter(story: Story, sheet: InstrumentSheet, at: number): ReadonlyM
 
 	return reads;
 }
-
-/** Whatever may move a string after the clamping: from there on a reading does not show the clamps alone. */
-const touches: readonly Fact['type'][] = [
-	'FineTunerTurned',
-	'FineTunersCentred',
-	'PegTurned',
-	'NutOpened',
-	'ArmMoved',
-	'ClawTurned',
-	'SpringsChanged',
-	'SaddleMoved',
-	'StringSlackened',
-	'StringRemoved',
-	'StringFitted',
-	'SupportPlaced',
-	'SupportRemoved',
-	'DayPassed',
-];
 
 function lastClampFound(story: Story, index: number): boolean {
 	const at = lastOf(story, 'NutClamped');

@@ -9,6 +9,7 @@ import {compromiseFor, type SaddleCompromise} from '../planning/saddle-compromis
 import {type SaddlePlan, planSaddle} from '../planning/saddle-plan.ts';
 import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
 import type {StringRow} from './bench.ts';
+import {mayMovePitch} from './deed-nature.ts';
 import {expectFretted} from './expect-fretted.ts';
 import type {Fact, Story} from './facts.ts';
 import {targetHzOf, wireOf} from './instrument.ts';
@@ -252,23 +253,7 @@ function translated(fact: Fact, string: StringNumber): SaddleHappening | undefin
 			return fact.string === string ? {kind: 'measured', positionMm: fact.positionMm} : undefined;
 		case 'StringFitted':
 			return fact.string === string ? {kind: 'restrung'} : touched;
-		case 'PegTurned':
-		case 'FineTunerTurned':
-		case 'FineTunersCentred':
-		case 'ClawTurned':
-		case 'SpringsChanged':
-		case 'StringRemoved':
-		case 'StringSlackened':
-		case 'StringStretched':
-		case 'StringSlipped':
-		case 'NutOpened':
-		case 'NutClamped':
-		case 'SupportPlaced':
-		case 'SupportRemoved':
-		case 'ArmMoved':
-		case 'DayPassed':
-			return touched;
 		default:
-			return undefined;
+			return mayMovePitch(fact) ? touched : undefined;
 	}
 }

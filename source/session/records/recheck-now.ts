@@ -1,7 +1,8 @@
 import type {Learned} from '../../estimation/memory.ts';
 import type {StringNumber} from '../../music/string-number.ts';
+import {mayMovePitch} from '../deed-nature.ts';
 import {stateOf} from '../evolve.ts';
-import type {Fact, Story} from '../facts.ts';
+import type {Story} from '../facts.ts';
 import type {InstrumentSheet} from '../sheet.ts';
 import {happeningsOf} from '../to-happenings.ts';
 import {retargeted} from './retargeted.ts';
@@ -32,7 +33,7 @@ export function recheckNow(story: Story, learned?: Learned): RecheckNow | undefi
 	const is = stateOf(story).sheet;
 	const sheet = was && is && retargeted(was, is);
 	if (!was || !sheet) return undefined;
-	const worked = today.findIndex(({type}) => !passive.includes(type));
+	const worked = today.findIndex(mayMovePitch);
 	const reads = openReads(worked < 0 ? today : today.slice(0, worked), was, sheet);
 	const found = recheckOf(yesterday, reads, learned, sheet);
 	return {
@@ -56,16 +57,3 @@ function openReads(
 		);
 	});
 }
-
-/** Facts that leave every setting where it was. */
-const passive: readonly Fact['type'][] = [
-	'PitchRead',
-	'PlateMeasured',
-	'SaddleMeasured',
-	'StagePassed',
-	'StageReopened',
-	'ItemTicked',
-	'WayChosen',
-	'NoteWritten',
-	'SheetFilled',
-];

@@ -1,6 +1,7 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench} from '../bench.ts';
 import {type BenchDiagnosis, diagnosisOf} from '../diagnosis-of.ts';
+import {mayMovePitch} from '../deed-nature.ts';
 import type {Fact, Story} from '../facts.ts';
 
 export type Motion = Extract<Fact, {type: 'ArmMoved'}>['motion'];
@@ -49,29 +50,13 @@ function derive({story, strings, diagnosis}: Bench, at: number): Leftover | unde
 	});
 	if (changes.length < strings.length) return undefined;
 	const worstCents = changes.reduce((worst, cents) => (Math.abs(cents) > Math.abs(worst) ? cents : worst), 0);
-	const end = story.findIndex(({type}, index) => index > at && endsProof.includes(type));
+	const end = story.findIndex((next, index) => index > at && mayMovePitch(next));
 	const own = diagnosisOf(end < 0 ? story : story.slice(0, end));
 	if (!own) return undefined;
-	const isSame = end >= 0 && !story.slice(at + 1).some(({type}) => type !== 'ArmMoved' && endsProof.includes(type));
+	const isSame = end >= 0 && !story.slice(at + 1).some(next => next.type !== 'ArmMoved' && mayMovePitch(next));
 	const later = own.verdict === 'unclear' && isSame ? diagnosis() : undefined;
 	return {...(later && later.verdict !== 'sound' ? later : own), worstCents};
 }
-
-/** The next movement, or a hand on a setting. */
-const endsProof: readonly Fact['type'][] = [
-	'ArmMoved',
-	'DayPassed',
-	'PegTurned',
-	'FineTunerTurned',
-	'ClawTurned',
-	'SpringsChanged',
-	'NutOpened',
-	'NutClamped',
-	'StringSlackened',
-	'StringRemoved',
-	'SaddleMoved',
-	'StringSlipped',
-];
 
 function openReading(
 	story: Story,

@@ -1,4 +1,5 @@
 import type {StringNumber} from '../../music/string-number.ts';
+import {mayMovePitch} from '../deed-nature.ts';
 import type {Fact, Story} from '../facts.ts';
 
 /**
@@ -31,24 +32,12 @@ function pairIn(facts: Story, string: StringNumber): number | undefined {
 function windowsOf(story: Story): readonly Story[] {
 	const windows: Fact[][] = [[]];
 	for (const fact of story) {
-		if (leavesPitch.includes(fact.type)) windows.at(-1)!.push(fact);
-		else windows.push([]);
+		if (mayMovePitch(fact)) windows.push([]);
+		else windows.at(-1)!.push(fact);
 	}
 
 	return windows;
 }
-
-const leavesPitch: readonly Fact['type'][] = [
-	'SheetFilled',
-	'StagePassed',
-	'StageReopened',
-	'ItemTicked',
-	'WayChosen',
-	'NoteWritten',
-	'PlateMeasured',
-	'PitchRead',
-	'SaddleMeasured',
-];
 
 function mean(numbers: readonly number[]): number {
 	return numbers.reduce((total, number) => total + number, 0) / numbers.length;

@@ -1,5 +1,6 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import type {Bench, StringRow} from '../bench.ts';
+import {isWork} from '../deed-nature.ts';
 import type {Fact, Story} from '../facts.ts';
 import {heardStiffnessOf} from '../heard-told.ts';
 import type {ForecastCompared} from '../set-change-compared.ts';
@@ -140,8 +141,8 @@ function stringReport(row: StringRow, {story, lastAdjustment}: Bench): StringRep
 
 /** As it came in: read before anybody turned or took off this string. */
 function firstReading(story: Story, string: StringNumber): number | undefined {
-	const touches: readonly Fact['type'][] = ['PegTurned', 'FineTunerTurned', 'StringSlackened', 'StringRemoved'];
-	const touched = story.findIndex(fact => touches.includes(fact.type) && 'string' in fact && fact.string === string);
+	// Its own work only: what others' work did to it is how the bridge answers, and still how it came in.
+	const touched = story.findIndex(fact => isWork(fact) && 'string' in fact && fact.string === string);
 	const untouched = touched < 0 ? story : story.slice(0, touched);
 	return openReadings(untouched, string)[0]?.cents;
 }
