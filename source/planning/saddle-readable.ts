@@ -1,4 +1,5 @@
 import type {Estimate} from '../numeric/estimate.ts';
+import {ninetyPercent} from '../numeric/normal.ts';
 
 /**
  * A string this far from pitch still tells its intonation: harmonic and
@@ -8,8 +9,6 @@ import type {Estimate} from '../numeric/estimate.ts';
  * go on seating while they are plucked.
  */
 const nearPitchCents = 8;
-/** 90 % of a normal distribution. */
-const surely = 1.645;
 
 /**
  * True when intonation can be read although the strings are not in tune.
@@ -17,5 +16,5 @@ const surely = 1.645;
  * @param now Cents of every string; `undefined` for one that hangs slack or was not heard since it was turned.
  */
 export function areNearPitch(now: readonly (Estimate | undefined)[]): boolean {
-	return now.every(each => each !== undefined && Math.abs(each.mean) + surely * each.sd <= nearPitchCents);
+	return now.every(each => each !== undefined && Math.abs(each.mean) + ninetyPercent * each.sd <= nearPitchCents);
 }

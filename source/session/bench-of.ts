@@ -106,7 +106,7 @@ const beforeClampsCents = 2;
 export function goalOf(sheet: InstrumentSheet, nut: SessionState['nut']): TuningGoal {
 	const {openToleranceCents: wish} = sheet;
 	const toleranceCents = nut === 'open' ? Math.max(wish, beforeClampsCents) : wish;
-	return {toleranceCents, readingCents: noise.readingCents, handCents: 0.7};
+	return {toleranceCents, readingCents: noise.readingCents, handCents: noise.handCents};
 }
 
 /** How often each string was read, open or as a harmonic, since anything was touched. */

@@ -1,3 +1,4 @@
+import {ninetyPercent} from '../numeric/normal.ts';
 import {formatNumber, isShowable, unknown} from './number.ts';
 
 /** Mean and one standard deviation, in one unit. */
@@ -5,12 +6,6 @@ export interface Spread {
 	readonly mean: number;
 	readonly sd: number;
 }
-
-/**
- * Standard deviations on either side of the mean that hold nine tenths of a
- * Gaussian: its 95 % quantile. Standard normal table: 1.645.
- */
-export const ninetyPercent = 1.645;
 
 /**
  * What is shown after "±": half the width of the interval that holds the truth

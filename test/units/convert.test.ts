@@ -14,7 +14,8 @@ import {
 	radiansFromDegrees,
 	thouFromMm,
 } from '../../source/units/convert.ts';
-import {halfWidth, ninetyPercent} from '../../source/units/spread.ts';
+import {ninetyPercent} from '../../source/numeric/normal.ts';
+import {halfWidth} from '../../source/units/spread.ts';
 
 const number = fc.double({min: -1e6, max: 1e6, noNaN: true});
 

@@ -1,10 +1,10 @@
 import type {ListeningView} from '../../listening/listening-view.ts';
 import type {TroubleCode} from '../../listening/trouble.ts';
 import type {Estimate} from '../../numeric/estimate.ts';
+import {ninetyPercent} from '../../numeric/normal.ts';
 import {formatCents, formatCentsSpread} from '../../units/cents.ts';
 import {formatNumber} from '../../units/number.ts';
 import {formatHertz} from '../../units/quantities.ts';
-import {ninetyPercent} from '../../units/spread.ts';
 import type {AskedPitch} from './asked-pitch.ts';
 
 /** Every sentence about listening. */
