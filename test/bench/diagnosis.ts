@@ -9,7 +9,9 @@
 import {quantile} from 'simple-statistics';
 import {casesOf} from './diagnosis-cases.ts';
 import {confusionTable, isRight, type Judged, judged} from './diagnosis-table.ts';
+import {printSourceStamp} from './source-stamp.ts';
 
+printSourceStamp();
 const count = Number(process.argv[2] ?? 102);
 const first = Number(process.argv[3] ?? 1001);
 

@@ -10,6 +10,7 @@ import {rngFrom} from '../../source/numeric/rng.ts';
 import {companies, drawTake, ways} from '../listening/synthesis/take.ts';
 import {judgeTake, type Judged} from './listening-judge.ts';
 import {nobodyPlays} from './listening-nobody.ts';
+import {printSourceStamp} from './source-stamp.ts';
 
 const takes = Number(process.argv[2] ?? 6);
 const seed = Number(process.argv[3] ?? 1);
@@ -66,6 +67,7 @@ function line(name: string, judged: readonly Judged[]): string {
 
 const all: Judged[] = [];
 let [noPluck, spentS, soundS] = [0, 0, 0];
+printSourceStamp();
 const started = performance.now();
 for (const [c, company] of companies.entries()) {
 	for (let i = 0; i < takes; i++) {

@@ -17,7 +17,9 @@ import {turnedExactly} from '../../source/practice/turn.ts';
 import {lockedGoal, putRight, type SetUp, setUp} from './diagnosis-run.ts';
 import {firstBelief} from './first-belief.ts';
 import {guidedPass} from './tool-pass.ts';
+import {printSourceStamp} from './source-stamp.ts';
 
+printSourceStamp();
 const count = Number(process.argv[2] ?? 60);
 const first = Number(process.argv[3] ?? 3001);
 

@@ -17,6 +17,7 @@ import {firstBelief} from './first-belief.ts';
 import {goRound, known} from './other-ways.ts';
 import {type Told, toldTruth} from './told.ts';
 import {guidedPass, type Pass} from './tool-pass.ts';
+import {printSourceStamp} from './source-stamp.ts';
 
 interface Kind {
 	readonly name: string;
@@ -167,6 +168,7 @@ function boundRows(kind: Kind, seeds: readonly number[]): void {
 }
 
 function main(): void {
+	printSourceStamp();
 	const [count = '200', only = 'all'] = process.argv.slice(2).filter(word => !word.startsWith('--'));
 	const withBounds = process.argv.includes('--bounds');
 	const first = Number(process.argv.find(word => word.startsWith('--seed='))?.slice(7) ?? 10_000);
