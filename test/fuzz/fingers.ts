@@ -7,6 +7,7 @@ import type {Opening, Sitting} from '../../source/shell/state.ts';
 import {strokesOfText} from '../../source/terminal/strokes.ts';
 import {formatNumber} from '../../source/units/number.ts';
 import {chance, pick, whole} from './chance.ts';
+import {namedKeys} from './keys.ts';
 
 /** What is done next: keys one after the other, or a paste. */
 export type Doing = {readonly keys: readonly string[]} | {readonly paste: string};
@@ -152,28 +153,10 @@ function somePaste(rng: Rng, sitting: Sitting, ports: Ports): string {
 	]);
 }
 
-const keyNames = [
-	'enter',
-	'escape',
-	'up',
-	'down',
-	'left',
-	'right',
-	'home',
-	'end',
-	'backspace',
-	'delete',
-	'tab',
-	'shift+tab',
-	'pageup',
-	'pagedown',
-	...'abdefghijklmnoprstuvwxyz'.split('').map(letter => `ctrl+${letter}`),
-];
-
 /** Any key at all; those that leave come seldom. */
 function someKey(rng: Rng): string {
 	if (chance(rng, 0.02)) return pick(rng, ['q', 'ctrl+c', 'l']);
-	if (chance(rng, 0.4)) return pick(rng, keyNames);
+	if (chance(rng, 0.4)) return pick(rng, namedKeys);
 	return pick(rng, [
 		...strokesOfText('0123456789+-.,:;!?<>#=*/()[]{}"\'|~^°&%$@ abcdefghijkmnoprstuvwxyzABCDEFGHXYZ'),
 		'é',

@@ -12,6 +12,9 @@ test(
 		// It came somewhere: facts of many kinds at many stages, frames drawn, entries refused.
 		expect(Object.keys(tally.stages).length).toBeGreaterThanOrEqual(5);
 		expect(Object.keys(tally.kinds).length).toBeGreaterThanOrEqual(8);
+		// One in three set-ups stands at the clamps from the start.
+		expect(tally.stages['re-lock']).toBeGreaterThan(keys / 100);
+		expect(tally.stages['final-check']).toBeGreaterThan(0);
 		expect(tally.frames).toBeGreaterThan(keys / 100);
 		expect(tally.refused).toBeGreaterThan(0);
 	},

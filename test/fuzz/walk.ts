@@ -3,17 +3,19 @@ import os from 'node:os';
 import path from 'node:path';
 import {type Rng, rngFrom} from '../../source/numeric/rng.ts';
 import {defaultSheet} from '../../source/session/catalog/default-sheet.ts';
+import type {Journal} from '../../source/session/journal.ts';
 import {openOpening} from '../../source/shell/opening.ts';
 import {obeyLine} from '../../source/shell/plain.ts';
 import type {Ports} from '../../source/shell/ports.ts';
 import {realPorts} from '../../source/shell/real-ports.ts';
 import {seenBy} from '../../source/shell/seen.ts';
-import type {Wizard} from '../../source/shell/state.ts';
+import type {Opening, Sitting, Wizard} from '../../source/shell/state.ts';
 import {openSetup, paste, press} from '../../source/shell/wizard.ts';
 import {openStore, type Store} from '../../source/storage/store.ts';
 import {memoryStore} from '../helpers/memory-store.ts';
 import {chance, pick, whole} from './chance.ts';
 import {type Doing, nextDoing} from './fingers.ts';
+import {atRelock} from './kept.ts';
 import {drawsWithin, isKept, isLeft, isUndone, replays, type Window} from './laws.tsx';
 
 /** What a run did, so that one can see how far it came. */
@@ -53,9 +55,10 @@ export function fuzz({seed, keys}: {readonly seed: number; readonly keys: number
 		tally.guitars += 1;
 		const last: string[] = [];
 		const rng = rngFrom(seed, guitar);
-		const most = Math.min(whole(rng, 150, 1200), keys - tally.keys - tally.pastes);
+		const start = guitar % 3 === 1 ? atRelock() : undefined;
+		const most = Math.min(whole(rng, 150, start ? 400 : 1200), keys - tally.keys - tally.pastes);
 		try {
-			atOneBench(rng, most, diligences[guitar % diligences.length]!, tally, last);
+			atOneBench(rng, {most, diligence: start ? 0.95 : diligences[guitar % diligences.length]!, start}, tally, last);
 		} catch (error) {
 			const said = error instanceof Error ? (error.stack ?? error.message) : String(error);
 			throw new Error(`seed ${seed}, guitar ${guitar}, after:\n${last.slice(-25).join('\n')}\n\n${said}`);
@@ -68,8 +71,16 @@ export function fuzz({seed, keys}: {readonly seed: number; readonly keys: number
 /** Some have to come far, or the last steps would never be looked at. */
 const diligences = [0.985, 0.6, 0.93, 0.4] as const;
 
+interface Plan {
+	/** Keys and pastes. */
+	readonly most: number;
+	readonly diligence: number;
+	/** A set-up that is opened first, and whenever the program was left. */
+	readonly start: Journal | undefined;
+}
+
 /** A store of its own, some set-ups in it, and a program that is started again whenever it was left. */
-function atOneBench(rng: Rng, most: number, diligence: number, tally: Tally, last: string[]): void {
+function atOneBench(rng: Rng, {most, diligence, start}: Plan, tally: Tally, last: string[]): void {
 	const folder = chance(rng, 0.5) ? mkdtempSync(path.join(os.tmpdir(), 'evenfloat-fuzz-')) : undefined;
 	// A clock that is set back now and then.
 	let time = 1_770_000_000_000;
@@ -81,14 +92,20 @@ function atOneBench(rng: Rng, most: number, diligence: number, tally: Tally, las
 	const store = (): Store => memory ?? storeIn(folder!, now);
 	const strings = pick(rng, [6, 7, 8] as const);
 	let ports = portsOf(store(), now, strings, rng);
-	let wizard: Wizard = openOpening(ports);
+	const id = start && keptIn(store(), start);
+	const begun = (): Opening | Sitting => {
+		const opened = id === undefined ? openOpening(ports) : openSetup(openOpening(ports), id, 'take-over', ports);
+		if (opened.screen === 'left') throw new Error(`a set-up kept is left as it is opened: ${opened.said.join(' ')}`);
+		return opened;
+	};
+	let wizard: Wizard = begun();
 	const isByLine = chance(rng, 0.15);
 	try {
 		for (let done = 0; done < most; ) {
 			if (wizard.screen === 'left' || chance(rng, 0.002)) {
 				// Left, or ended without a word: then its claim stays behind.
 				ports = portsOf(store(), now, strings, rng);
-				wizard = openOpening(ports);
+				wizard = begun();
 			}
 
 			if (memory && chance(rng, 0.01)) memory.refuse(chance(rng, 0.5) ? 'There is no room left.' : undefined);
@@ -109,6 +126,13 @@ function atOneBench(rng: Rng, most: number, diligence: number, tally: Tally, las
 	} finally {
 		if (folder !== undefined) rmSync(folder, {recursive: true, force: true});
 	}
+}
+
+function keptIn(store: Store, journal: Journal): string {
+	const {id} = store.create({name: 'Kept one'});
+	const saved = store.save(id, journal);
+	if (!saved.ok) throw new Error(saved.said);
+	return id;
 }
 
 function portsOf(store: Store, now: () => number, strings: 6 | 7 | 8, rng: Rng): Ports {

@@ -9,6 +9,7 @@ import type {Wizard} from '../../source/shell/state.ts';
 import {paste, press} from '../../source/shell/wizard.ts';
 import {unicodeGlyphs} from '../../source/terminal/glyphs.ts';
 import {widthOf} from '../../source/terminal/line.ts';
+import {namedKeys} from '../fuzz/keys.ts';
 import {opening, simpleBench, simplePorts} from '../helpers/simple-wizard.ts';
 
 const keys = [
@@ -16,23 +17,7 @@ const keys = [
 	'enter',
 	'enter',
 	'enter',
-	'escape',
-	'up',
-	'down',
-	'left',
-	'right',
-	'home',
-	'end',
-	'backspace',
-	'delete',
-	'tab',
-	'shift+tab',
-	'pageup',
-	'pagedown',
-	'ctrl+u',
-	'ctrl+r',
-	'ctrl+w',
-	'ctrl+a',
+	...namedKeys,
 ];
 const pastes = ['-12\n', '5: +3\r\n', 'E2 -12', '\u0007\u001b[31m', '', '9'.repeat(500), 'Blue\none\n', '!\n'];
 
