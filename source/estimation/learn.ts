@@ -6,7 +6,7 @@ import {adrift, heard, logLikelihoodOf, measuredQuantity} from './heard.ts';
 import {moved} from './moving.ts';
 import {noise} from './priors.ts';
 import {linearisedTail} from './reading-model.ts';
-import {pulled, touched, withAddedNoise, withStatus} from './settling.ts';
+import {pulled, reseatingNewness, touched, withAddedNoise, withStatus} from './settling.ts';
 
 /** The belief after one happening. Order matters; nothing is changed in place. */
 export function learn(belief: Belief, happening: Happening): Belief {
@@ -68,7 +68,10 @@ function step(belief: Belief, happening: Happening): Belief {
 		case 'unclamped':
 			return nutChanged(adrift(belief), happening.kind === 'clamped' ? 'locked' : 'open');
 		case 'slack':
-			return letOff(adrift(belief, happening.index), happening.index, {on: 'slack'});
+			return letOff(adrift(belief, happening.index), happening.index, {
+				on: 'slack',
+				newness: Math.max(belief.strings[happening.index]!.newness, reseatingNewness(belief, happening.index)),
+			});
 		case 'off':
 			return letOff(adrift(belief, happening.index), happening.index, {on: 'off'});
 		case 'fitted':

@@ -1,4 +1,4 @@
-import type {Belief, StringStatus} from './belief.ts';
+import {type Belief, type StringStatus, wireFor} from './belief.ts';
 import {noise} from './priors.ts';
 
 export function withStatus(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
@@ -53,3 +53,19 @@ export function pulled(belief: Belief, index: number): Belief {
 
 /** Share of a new string's give that is left after it was pulled. */
 const pullLeaves = 0.2;
+
+/** Newness of a string that hung slack, at a strain of one: its windings seat again, and the same wire given is more cents on a stiff string. Judgement. */
+const reseatingStrain = 0.000375;
+
+/** How new a string is that hung slack and was not new: it seats again in its windings, 0 to 1. */
+export function reseatingNewness(belief: Belief, index: number): number {
+	return Math.min(1, reseatingStrain / wireFor(belief, belief.mean, index).targetStrain);
+}
+
+/** Plucks of its own, or as much in touches of others, that a string meets before a tuning is proved. Judgement. */
+const plucksAhead = 5;
+
+/** What a string is expected to go flat by until a tuning is proved, cents. */
+export function giveAheadCents({strings}: Belief, index: number): number {
+	return plucksAhead * 0.7 * noise.newStringCents * strings[index]!.newness;
+}

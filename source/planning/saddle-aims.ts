@@ -1,28 +1,58 @@
 import type {Belief} from '../estimation/belief.ts';
 import {propagated} from '../estimation/gaussian.ts';
+import {giveAheadCents} from '../estimation/settling.ts';
 import {held, poseOf} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
-import {allAtPitch, centsOf, endPlaces} from './landing.ts';
+import type {TuningGoal} from './goal.ts';
+import {centsOf} from './landing.ts';
+import {cheapestTurns} from './turn-choice.ts';
 
 /**
- * Where strings must stand while a support holds the bridge so that they stand
- * at pitch once it is out: the moved saddles ask for other tensions than
- * before, and the plate will come to rest a little elsewhere.
+ * What it costs, in turns, to leave a string that may be out of tolerance
+ * once the support is out: it can be turned then, but moves the others. So a
+ * string is turned now only if it would rather be turned than not. Judgement.
+ */
+const costOfLeaving = 0.8;
+
+/**
+ * Which strings to turn while a support holds the bridge, and where to, so
+ * that all stand right once it is out: the moved saddles ask for other
+ * tensions than before, and the plate will come to rest a little elsewhere.
+ * Those that hang slack are turned anyway, so each may end a little off pitch
+ * where that brings home another which then needs no turn; of the rest those
+ * that will hardly come home, while nothing moves anything else.
  *
  * @param belief With the support in.
- * @param strings Indices of the strings to be brought up; the rest stay as they are.
- * @returns Cents by string; `undefined` for strings that are not to be brought up.
+ * @returns Cents by string; `undefined` for strings that are to stay as they are.
  */
-export function aimsUnderSupport(belief: Belief, strings: ReadonlySet<number>): readonly (Estimate | undefined)[] {
+export function aimsUnderSupport(belief: Belief, goal: TuningGoal): readonly (Estimate | undefined)[] {
 	const floating: Belief = {...belief, blocked: false};
 	const {pull} = belief.layout;
-	const ends = endPlaces(allAtPitch(belief, strings));
-	return propagated(belief, x => {
-		// From where the support holds the plate: it has not tipped with the slack strings, nor dragged the others over the nut.
-		const end = held(floating, poseOf(belief, x), ends).x;
-		const now = Float64Array.from(x);
-		for (const index of strings) now[pull(index)] = end[pull(index)]!;
-		const cents = centsOf(belief, now);
-		return belief.strings.map((_, index) => (strings.has(index) ? cents[index] : undefined));
-	}).estimates;
+	const sounding = belief.strings.flatMap(({on}, index) => (on === 'off' ? [] : [index]));
+	const hanging = sounding.filter(index => belief.strings[index]!.on === 'slack');
+	// From where the support holds the plate: it has not tipped with the slack strings, nor dragged the others over the nut.
+	const out = (x: Float64Array, ends: readonly (number | undefined)[]) => held(floating, poseOf(belief, x), ends).x;
+	const atPitch = belief.strings.map((_, index) => (hanging.includes(index) ? 0 : undefined));
+	const now = propagated(belief, x => centsOf(floating, out(x, atPitch))).estimates;
+	const x = out(belief.mean, atPitch);
+	const aimsTo = (ends: readonly (number | undefined)[]) =>
+		propagated(belief, guess => {
+			const end = out(guess, ends);
+			const there = Float64Array.from(guess);
+			for (const [index, cents] of ends.entries()) if (cents !== undefined) there[pull(index)] = end[pull(index)]!;
+			return centsOf(belief, there).map((cents, index) => (ends[index] === undefined ? undefined : cents));
+		}).estimates;
+	const {todo, endCents} = cheapestTurns(floating, {
+		goal,
+		costOfMiss: costOfLeaving,
+		now,
+		sounding,
+		far: hanging,
+		x,
+		restCents: centsOf(floating, x).map((cents, index) =>
+			cents === undefined || hanging.includes(index) ? cents : cents - giveAheadCents(belief, index),
+		),
+		doubt: 0,
+	});
+	return aimsTo(endCents.map((cents, index) => (todo.has(index) ? cents + giveAheadCents(belief, index) : undefined)));
 }

@@ -50,9 +50,9 @@ export type SaddleCheck = (typeof saddleChecks)[number];
  * What a further slackening must save: it is worth it when it lowers the
  * chance of ending out of tolerance by more than this. Judgement.
  */
-const worthOfMove = 0.03;
+const worthOfMove = 0.12;
 /** The same for one more pluck of each kind. */
-const worthOfPluck = 0.003;
+const worthOfPluck = 0.002;
 const mostMorePlucks = 4;
 /** Plucks at one place beyond which averaging more is no use: what tuner and finger do wrong alike stays. */
 const mostPlucks = 8;

@@ -126,6 +126,8 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 	const enoughReads = mayBeIn > 0.1 ? strictnessOf(goal).mostRepeats - 1 : 1;
 	if (isNear && readsSinceTouch[best.index]! < enoughReads)
 		return plan({kind: 'read', index: best.index, why: 'uncertain'});
+	const mayStay = nearestDoubt(options, now.estimates, goal, readsSinceTouch);
+	if (mayStay !== undefined) return plan({kind: 'read', index: mayStay, why: 'uncertain'});
 	return plan({
 		kind: 'turn',
 		index: best.index,
@@ -157,6 +159,24 @@ function nextToPull(
 		return on === 'sounding' && !turnedUnread && (!everRead || (now[index]?.mean ?? -1e4) > pullFromCents);
 	});
 	return isReady ? sounding.find(index => belief.strings[index]!.newness > settledNewness) : undefined;
+}
+
+/** A string is plucked before it, or any other, is turned for it if it stands within tolerance with at least this chance. */
+const mayStayChance = 0.3;
+
+/** Of the strings to be turned, the one that may prove to need no turn once it is heard again: a pluck is cheaper, and moves nothing. */
+function nearestDoubt(
+	options: readonly Option[],
+	now: readonly (Estimate | undefined)[],
+	goal: TuningGoal,
+	readsSinceTouch: readonly number[],
+): number | undefined {
+	const most = strictnessOf(goal).mostRepeats - 1;
+	return options
+		.filter(({index}) => readsSinceTouch[index]! < most)
+		.map(({index}) => ({index, chance: probabilityWithin(now[index] ?? {mean: -1e3, sd: 0}, goal.toleranceCents)}))
+		.filter(({chance}) => chance > mayStayChance)
+		.sort((one, other) => other.chance - one.chance)[0]?.index;
 }
 
 interface Option extends Candidate, WithinReach {}

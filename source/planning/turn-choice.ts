@@ -1,10 +1,11 @@
 import {Matrix, solve} from 'ml-matrix';
 import type {Belief} from '../estimation/belief.ts';
-import {holdCents} from '../estimation/hold.ts';
+import {propagated} from '../estimation/gaussian.ts';
+import {heldCents, holdCents, only, poseOf} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
 import {strictnessOf, type TuningGoal} from './goal.ts';
-import {aimsOf, allAtPitch, centsOf} from './landing.ts';
+import {aimsOf, allAtPitch, centsAt, centsOf} from './landing.ts';
 
 /** Which strings to turn, and where each should stand when all is done. */
 export interface TurnChoice {
@@ -33,64 +34,116 @@ export function chooseTurns(
 		const way = (places[index] ?? 1e4) - (now[index]?.mean ?? -1e4);
 		return Math.abs(way) > 6 * goal.toleranceCents || belief.strings[index]!.on === 'slack';
 	});
-	const optional = sounding.filter(index => !far.includes(index));
 	const atEnd = holdCents(
 		belief,
 		belief.mean,
 		belief.strings.map((_, index) => (far.includes(index) ? 0 : undefined)),
 	).x;
-	const restCents = centsOf(belief, atEnd);
+	return cheapestTurns(belief, {
+		goal,
+		costOfMiss: strictnessOf(goal).costOfMiss,
+		now,
+		sounding,
+		far,
+		x: atEnd,
+		restCents: centsOf(belief, atEnd),
+		afterTurns: chosen =>
+			heldCents(
+				belief,
+				poseOf(belief, belief.mean),
+				belief.strings.map((_, index) => (chosen.includes(index) ? 0 : undefined)),
+			),
+		doubt: far.length > 0 ? 0 : doubtOfBridge(belief, sounding),
+	});
+}
+
+/** What is weighed. */
+interface Job {
+	readonly goal: TuningGoal;
+	/** See `Strictness`. */
+	readonly costOfMiss: number;
+	/** Of every string, should it not be turned; only the spread is used. */
+	readonly now: readonly (Estimate | undefined)[];
+	/** Strings that are on. */
+	readonly sounding: readonly number[];
+	/** Those of them that are turned whatever comes. */
+	readonly far: readonly number[];
+	/** The unknowns, and cents of every string, once the far ones are at pitch. */
+	readonly x: Float64Array;
+	readonly restCents: readonly (number | undefined)[];
+	/** Cents of every string once these are at pitch, with what the slopes leave out: a peg that comes down leaves the plate held the other way, and all others sharp. */
+	readonly afterTurns?: (chosen: readonly number[]) => readonly (number | undefined)[];
+	/** How unsure the bridge's answer is, as a share of it; 0 where turns are so large that all are alike. */
+	readonly doubt: number;
+}
+
+/** Of all sets with the far strings in them, the one that costs least in turns and misses. */
+export function cheapestTurns(belief: Belief, job: Job): TurnChoice {
+	const {sounding, far, now} = job;
+	const optional = sounding.filter(index => !far.includes(index));
 	const newness = sounding.map(index => belief.strings[index]!.newness);
-	const slopes = slopesAt(belief, atEnd, sounding);
+	const slopes = slopesAt(belief, job.x, sounding);
 	let best: (TurnChoice & {cost: number}) | undefined;
 	for (let bits = 0; bits < 2 ** optional.length; bits++) {
 		const chosen = [...far, ...optional.filter((_, at) => (bits >> at) & 1)];
 		// No set of more turns can win once the turns alone cost as much.
 		if (best && chosen.length >= best.cost) continue;
-		const option = weigh({goal, now, sounding, newness, restCents, slopes}, chosen);
+		const option = weigh({...job, newness, slopes}, chosen);
 		if (!best || option.cost < best.cost) best = option;
 	}
 
-	return best ?? {todo: new Set(), endCents: belief.strings.map(() => 0)};
+	return best ?? {todo: new Set(), endCents: now.map(() => 0)};
 }
 
-interface Situation {
-	readonly goal: TuningGoal;
-	readonly now: readonly (Estimate | undefined)[];
-	readonly sounding: readonly number[];
+interface Situation extends Job {
 	/** In the order of `sounding`: a new string goes on giving. */
 	readonly newness: readonly number[];
-	/** Cents once the far ones are at pitch. */
-	readonly restCents: readonly (number | undefined)[];
 	/** Row = string moved, column = string turned, cents per unit of pull, in the order of `sounding`. */
 	readonly slopes: Matrix;
 }
 
 function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {cost: number} {
-	const {goal, now, sounding, newness, restCents, slopes} = situation;
+	const {goal, costOfMiss, now, sounding, newness, restCents, slopes, doubt, afterTurns} = situation;
 	const turnedAt = chosen.map(index => sounding.indexOf(index));
 	const leftAt = sounding.map((_, at) => at).filter(at => !turnedAt.includes(at));
 	const start = sounding.map(index => restCents[index] ?? 0);
+	const turnedSd = Math.hypot(goal.handCents, goal.readingCents);
+	const inverse =
+		turnedAt.length > 0 ? solve(slopes.selection(turnedAt, turnedAt), Matrix.eye(turnedAt.length)) : undefined;
 	// Untouched strings follow the turned ones: c_left = c + G_lt G_tt⁻¹ (end − c_turned).
 	const follow =
-		turnedAt.length > 0 && leftAt.length > 0
-			? slopes
-					.selection(leftAt, turnedAt)
-					.mmul(solve(slopes.selection(turnedAt, turnedAt), Matrix.eye(turnedAt.length)))
-			: undefined;
-	const turnedSd = Math.hypot(goal.handCents, goal.readingCents);
+		turnedAt.length > 0 && leftAt.length > 0 ? slopes.selection(leftAt, turnedAt).mmul(inverse!) : undefined;
+	const after = follow ? afterTurns?.(chosen) : undefined;
+	// By string left alone: what the turns do to it besides.
+	const beside = leftAt.map((at, row) => {
+		const cents = after?.[sounding[at]!];
+		if (cents === undefined) return 0;
+		const linear = turnedAt.reduce(
+			(sum, turned, column) => sum - follow!.get(row, column) * start[turned]!,
+			start[at]!,
+		);
+		return cents - linear;
+	});
 	const cost = (ends: readonly number[]): number => {
 		let misses = 0;
-		for (const end of ends) misses += missOf({mean: end, sd: turnedSd}, goal.toleranceCents);
+		const ways = ends.map((end, column) => end - start[turnedAt[column]!]!);
+		for (const [row, end] of ends.entries()) {
+			// What the others bring, or take, is as unsure as the bridge.
+			let pull = 0;
+			if (doubt > 0) for (const [column, way] of ways.entries()) pull += inverse!.get(row, column) * way;
+			const byOthers = doubt > 0 ? ways[row]! - slopes.get(turnedAt[row]!, turnedAt[row]!) * pull : 0;
+			misses += missOf({mean: end, sd: Math.hypot(turnedSd, doubt * byOthers)}, goal.toleranceCents);
+		}
 		for (const [row, at] of leftAt.entries()) {
-			let mean = start[at]!;
-			for (const [column, end] of ends.entries())
-				mean += (follow?.get(row, column) ?? 0) * (end - start[turnedAt[column]!]!);
-			const sd = Math.hypot(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2, 2.5 * newness[at]!);
+			let mean = start[at]! + beside[row]!;
+			for (const [column, way] of ways.entries()) mean += (follow?.get(row, column) ?? 0) * way;
+			// However often it is plucked, a tuner and a string are not surer than half a reading.
+			const known = Math.max(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2);
+			const sd = Math.hypot(known, doubt * (mean - start[at]!), newness[at]!);
 			misses += missOf({mean, sd}, goal.toleranceCents);
 		}
 
-		return chosen.length + strictnessOf(goal).costOfMiss * misses;
+		return chosen.length + costOfMiss * misses;
 	};
 
 	const ends = chosen.map(() => 0);
@@ -114,6 +167,28 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 /** Chance of being out of tolerance, and more the further out: two tolerances off is twice as bad as one. */
 function missOf(error: Estimate, toleranceCents: number): number {
 	return 1 - probabilityWithin(error, toleranceCents) + Math.max(0, Math.abs(error.mean) / toleranceCents - 1);
+}
+
+/** How unsure the answer of the bridge to a turn is, as a share of it: root mean square over the others and over the strings turned. */
+function doubtOfBridge(belief: Belief, sounding: readonly number[]): number {
+	const turnable = sounding.filter(index => belief.strings[index]!.on === 'sounding');
+	const {estimates} = propagated(belief, x => {
+		const now = poseOf(belief, x);
+		const before = centsAt(belief, now.x, now.angleRad);
+		return turnable.flatMap(index => {
+			const after = heldCents(belief, now, only(belief, index, (before[index] ?? 0) + 10));
+			return after.map((cents, at) =>
+				at === index || cents === undefined || before[at] === undefined ? undefined : cents - before[at],
+			);
+		});
+	});
+	let [doubts, answers] = [0, 0];
+	for (const answer of estimates) {
+		if (!answer) continue;
+		doubts += answer.sd ** 2;
+		answers += answer.mean ** 2;
+	}
+	return answers > 0 ? Math.min(1, Math.sqrt(doubts / answers)) : 0;
 }
 
 function slopesAt(belief: Belief, x: Float64Array, sounding: readonly number[]): Matrix {

@@ -155,7 +155,7 @@ function rowsOf(
 			...(before ? {tensionBeforeN: pullAtPitchN(before, sheet)} : {}),
 			...(arms[index] ? {arm: arms[index]} : {}),
 			strengthShare: status.on === 'sounding' ? tensions[index]! / belief.model.strings[index]!.breakingLoadN : 0,
-			...saddleOf(story, state, sheet, belief, string),
+			...saddleOf(story, state, sheet, belief, string, goal),
 			state: stateOfString(belief, goal, index, now),
 		};
 	});

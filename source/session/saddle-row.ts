@@ -15,7 +15,7 @@ export interface SaddleRow extends SaddlePlan {
 	readonly movedMm?: number;
 	/** What else would help where the travel does not reach. */
 	readonly compromise?: SaddleCompromise;
-	/** While a support is in and this string was slackened on it: where to bring it so that it stands at pitch once the support is out, cents. */
+	/** While a support is in and this string is to be turned on it: where to bring it so that it stands right once the support is out, cents. */
 	readonly aimUnderSupport?: Estimate;
 	/** Other frets read since anything was touched; undefined before one was. */
 	readonly frets?: FretsRead;

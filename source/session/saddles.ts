@@ -5,6 +5,7 @@ import {type SaddleModel, saddleModelOf, slopeCentsPerMm} from '../estimation/sa
 import type {StringNumber} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {aimsUnderSupport} from '../planning/saddle-aims.ts';
+import type {TuningGoal} from '../planning/goal.ts';
 import {compromiseFor, type SaddleCompromise} from '../planning/saddle-compromise.ts';
 import {type SaddlePlan, planSaddle} from '../planning/saddle-plan.ts';
 import {type SaddleTravel, saddleTravelOf} from '../planning/saddle-travel.ts';
@@ -26,6 +27,7 @@ export function saddleOf(
 	sheet: InstrumentSheet,
 	belief: Belief,
 	string: StringNumber,
+	tuning: TuningGoal,
 ): Pick<StringRow, 'saddleMm' | 'intonationCents' | 'saddleMoveMm' | 'saddle'> {
 	const {saddleMm, saddleMovedMm, hole} = state.strings[string];
 	const saddle = saddleBeliefFor(story, sheet, belief, string);
@@ -34,7 +36,7 @@ export function saddleOf(
 	const ears = earsTold(story, string, fact => isTouch(fact, string), slope);
 	const compromise = saddle.isRead ? compromiseAtEnd(saddle, plan) : undefined;
 	const frets = fretsReadOf(story, string, saddle, fact => isTouch(fact, string));
-	const aim = supportAimsOf(story, belief)[indexOf(string)];
+	const aim = supportAimsOf(story, belief, tuning)[indexOf(string)];
 	return {
 		...(saddleMm === undefined ? {} : {saddleMm}),
 		...(saddle.isRead || saddle.moves > 0 ? {intonationCents: saddle.errorCents, saddleMoveMm: plan.travelMm} : {}),
@@ -73,19 +75,21 @@ function compromiseAtEnd({model, positionMm}: SaddleBelief, plan: SaddlePlan): S
 		: compromiseFor(model, expectedCents.mean, positionMm.mean + reach.travelMm);
 }
 
-/** Aims of the strings that were slackened since the support went in; nothing without one. */
-function supportAimsOf(story: Story, belief: Belief): readonly (Estimate | undefined)[] {
+/** Aims under a support, once strings were slackened on it; nothing without one. */
+function supportAimsOf(story: Story, belief: Belief, tuning: TuningGoal): readonly (Estimate | undefined)[] {
 	if (!belief.blocked) return [];
 	const known = supportAims.get(belief);
-	if (known) return known;
+	if (known?.toleranceCents === tuning.toleranceCents) return known.aims;
 	const since = story.slice(story.findLastIndex(({type}) => type === 'SupportPlaced') + 1);
-	const slackened = since.flatMap(fact => (fact.type === 'StringSlackened' ? [indexOf(fact.string)] : []));
-	const aims = slackened.length === 0 ? [] : aimsUnderSupport(belief, new Set(slackened));
-	supportAims.set(belief, aims);
+	const aims = since.some(({type}) => type === 'StringSlackened') ? aimsUnderSupport(belief, tuning) : [];
+	supportAims.set(belief, {toleranceCents: tuning.toleranceCents, aims});
 	return aims;
 }
 
-const supportAims = new WeakMap<Belief, readonly (Estimate | undefined)[]>();
+const supportAims = new WeakMap<
+	Belief,
+	{readonly toleranceCents: number; readonly aims: readonly (Estimate | undefined)[]}
+>();
 
 /** True of a fact after which earlier readings of a string no longer stand beside later ones. */
 function isTouch(fact: Fact, string: StringNumber): boolean {

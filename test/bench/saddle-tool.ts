@@ -27,6 +27,8 @@ export interface SaddleRun {
 	readonly moves: readonly number[];
 	readonly slackenings: number;
 	readonly turns: number;
+	/** Of the turns: on the support strings that hung slack, and others; floating, before all was proved; and after. */
+	readonly spent: Readonly<Record<Stretch, number>>;
 	readonly plucks: number;
 	readonly rulers: number;
 	/** Strings that were believed at the end to have no reach left. */
@@ -41,6 +43,9 @@ export interface SaddleRun {
 	/** Guided passes that gave up without bringing all to pitch. */
 	readonly unfinished: number;
 }
+
+export const stretches = ['bringUp', 'othersOnSupport', 'toRead', 'afterProof'] as const;
+export type Stretch = (typeof stretches)[number];
 
 export const adjustmentsOf = ({
 	moves,
@@ -91,7 +96,7 @@ export function followTool(
 			for (let period = 0; period < 5; period++) if (!person.period([string], way)) break;
 		}
 	}
-	person.tune();
+	person.tune('in-tune', 'afterProof');
 	return person.result();
 }
 
@@ -114,6 +119,7 @@ class Person {
 	readonly #out = new Set<number>();
 	#guitar: Guitar;
 	#belief: Belief;
+	readonly #spent: Record<Stretch, number> = {bringUp: 0, othersOnSupport: 0, toRead: 0, afterProof: 0};
 	#count = {slackenings: 0, turns: 0, plucks: 0, rulers: 0, periods: 0, checks: 0, unfinished: 0};
 
 	constructor(
@@ -165,7 +171,7 @@ class Person {
 		}
 		this.#count.periods++;
 		if (blocked) {
-			this.#bringUp(new Set(moves.map(({string}) => string)));
+			this.#bringUp();
 			this.#guitar = removeSupport(this.#guitar);
 			this.#belief = learn(this.#belief, {kind: 'support-out'});
 			for (const history of this.#histories) history.push({kind: 'touched'});
@@ -176,14 +182,19 @@ class Person {
 		return true;
 	}
 
-	/** Each slack string, with the support in, to where it will be at pitch without. */
-	#bringUp(strings: ReadonlySet<number>): void {
-		for (const string of strings) {
-			const aim = aimsUnderSupport(this.#belief, strings)[string]!;
+	/** With the support in: every string that has an aim to it, those that hang first. */
+	#bringUp(): void {
+		for (let turn = 0; turn < 30; turn++) {
+			const aims = aimsUnderSupport(this.#belief, this.#goals.tuning);
+			const hanging = this.#belief.strings.findIndex(({on}) => on === 'slack');
+			const string = hanging < 0 ? aims.findIndex(aim => aim !== undefined) : hanging;
+			const aim = aims[string];
+			if (!aim) return;
 			const turned = turnTo(this.#rng, this.#guitar, string, aim.mean, 'peg');
 			this.#guitar = turned.guitar;
 			this.#count.turns++;
-			this.#belief = learn(this.#belief, {kind: 'turned', index: string});
+			this.#spent[hanging < 0 ? 'othersOnSupport' : 'bringUp']++;
+			this.#belief = learn(this.#belief, {kind: 'turned', index: string, aimCents: aim.mean});
 			this.#readOpen(string);
 		}
 	}
@@ -197,11 +208,12 @@ class Person {
 	}
 
 	/** One guided tuning pass, or as much of it as reading asks for; nothing that was read before can be subtracted from what is read after. */
-	tune(until: 'in-tune' | 'to-read' = 'in-tune'): void {
+	tune(until: 'in-tune' | 'to-read' = 'in-tune', stretch: Stretch = 'toRead'): void {
 		if (this.#retuning === 'rounds') {
 			const round = goRound(this.#rng, this.#guitar, this.#goals.tuning);
 			this.#guitar = round.guitar;
 			this.#count.turns += round.adjustments;
+			this.#spent[stretch] += round.adjustments;
 			if (round.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
 			return;
 		}
@@ -211,6 +223,7 @@ class Person {
 		this.#guitar = pass.guitar;
 		this.#belief = pass.belief;
 		this.#count.turns += pass.adjustments;
+		this.#spent[stretch] += pass.adjustments;
 		if (!pass.finished) this.#count.unfinished++;
 		this.#count.plucks += pass.plucks;
 		if (pass.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
@@ -267,6 +280,7 @@ class Person {
 			guitar: this.#guitar,
 			moves: this.#moves,
 			...this.#count,
+			spent: this.#spent,
 			outOfTravel: [...this.#out],
 			believed: this.#models.map((_, string) => this.#saddle(string)),
 			foretold: this.#foretold,

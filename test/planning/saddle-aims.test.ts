@@ -1,7 +1,9 @@
 import {describe, expect, test} from 'vitest';
-import {priorBelief} from '../../source/estimation/belief.ts';
+import {type Belief, priorBelief} from '../../source/estimation/belief.ts';
+import {believe} from '../../source/estimation/believe.ts';
 import {learn} from '../../source/estimation/learn.ts';
 import {rngFrom} from '../../source/numeric/rng.ts';
+import {usualGoal} from '../../source/planning/goal.ts';
 import {aimsUnderSupport} from '../../source/planning/saddle-aims.ts';
 import {placeSupport, removeSupport} from '../../source/practice/bridge-work.ts';
 import {drawGuitar} from '../../source/practice/draw-guitar.ts';
@@ -46,7 +48,7 @@ function openCentsAfter(aimed: boolean, seed: number): readonly number[] {
 		belief = learn(belief, {kind: 'saddle', index, travelM: mm / 1000});
 	}
 	for (const index of strings) {
-		const aim = aimed ? aimsUnderSupport(belief, new Set(strings))[index]!.mean : 0;
+		const aim = aimed ? aimsUnderSupport(belief, usualGoal)[index]!.mean : 0;
 		guitar = turnTo(rng, guitar, index, aim, 'peg').guitar;
 		belief = learn(belief, {kind: 'turned', index});
 		hear(index);
@@ -67,10 +69,55 @@ describe('strings brought up on a support', () => {
 		const ratios = seeds
 			.map(seed => worst(openCentsAfter(true, seed)) / worst(openCentsAfter(false, seed)))
 			.sort((one, other) => one - other);
-		// Settling windings (up to 5 cents on a plain third) are not in the aims; what the bridge does is.
+		// What windings settle (up to 5 cents on a plain third) is in the aims as expected of them, not as it turns out.
 		// The share asked for was 8 of 10 guitars before; it was lowered when more guitars were drawn.
 		// Over 40 seeds the median was 0.43 and 82 % were below 0.8; 70 % of 20 leaves room for which guitars are drawn.
 		expect(ratios[10]).toBeLessThan(0.7);
 		expect(ratios.filter(ratio => ratio < 0.8).length).toBeGreaterThanOrEqual(14);
+	});
+});
+
+describe('which strings have an aim on a support', () => {
+	/** Read once each, support in, probes read, the named strings slack. */
+	const supported = (cents: readonly number[], slack: readonly number[]): Belief => {
+		const floating = believe(
+			priorBelief(modelOf(tens.spec), {nut: 'open', newness: 0}),
+			cents.map((each, index) => ({kind: 'pitch', index, cents: each})),
+		);
+		const probes = [2, 5].map(index => ({kind: 'pitch', index, cents: cents[index]!}) as const);
+		return believe(floating, [
+			{kind: 'support-in'},
+			...probes,
+			...slack.map(index => ({kind: 'slack', index}) as const),
+		]);
+	};
+	const aimed = (belief: Belief) =>
+		aimsUnderSupport(belief, usualGoal).flatMap((aim, index) => (aim === undefined ? [] : [index]));
+	const up = (belief: Belief, index: number, cents: number) =>
+		believe(belief, [
+			{kind: 'turned', index},
+			{kind: 'pitch', index, cents},
+		]);
+
+	test('those that hang, and no other that will stand in tune', () => {
+		expect(aimed(supported([0, 0, 0, 0, 0, 0], [1, 4]))).toEqual([1, 4]);
+	});
+
+	test('one that was brought up to its aim has none any more; one far from it keeps it', () => {
+		const hanging = supported([0, 0, 0, 0, 0, 0], [1]);
+		const {mean} = aimsUnderSupport(hanging, usualGoal)[1]!;
+		expect(aimed(up(hanging, 1, mean))).toEqual([]);
+		expect(aimed(up(hanging, 1, mean - 6))).toEqual([1]);
+	});
+
+	test('a string that was left and will hardly come home is turned too, while nothing moves anything else', () => {
+		expect(aimed(supported([0, 0, 0, 6, 0, 0], [1]))).toEqual([1, 3]);
+	});
+
+	test('strings that are turned anyway end a little off, where that brings home one that was left', () => {
+		const level = aimsUnderSupport(supported([0, 0, 0, 0, 0, 0], [1, 3, 4, 5]), usualGoal);
+		const sharp = aimsUnderSupport(supported([0, 0, 2.2, 0, 0, 0], [1, 3, 4, 5]), usualGoal);
+		expect(sharp[2]).toBeUndefined();
+		for (const index of [3, 4, 5]) expect(sharp[index]!.mean).toBeGreaterThan(level[index]!.mean + 0.2);
 	});
 });

@@ -306,6 +306,32 @@ describe('with the bridge blocked', () => {
 		expect(intonate.task(bench([...probed, read(6, 0)], plans)).headline).toMatch(/^Slacken string 2/);
 	});
 
+	describe('the hold', () => {
+		const floating = [read(3, 0), read(6, 0), ...start];
+		const lifted = [...floating, support, read(3, -9), read(6, -7)];
+		const how = (deeds: readonly Deed[]) => (intonate.task(bench(deeds, plans)).how ?? []).join('\n');
+
+		test('is told from what both probes did when the support went in', () => {
+			expect(how([...floating, support, read(3, 0.4), read(6, -0.3)])).toMatch(/where it floats/);
+			expect(how(lifted)).toMatch(/lifts the tail\. Make it thinner, then j/);
+		});
+
+		test('a support made thinner is probed anew, and judged by that', () => {
+			const does = keyOf(intonate, 'j', bench(lifted, plans))?.does;
+			const changed = [...lifted, ...(does?.kind === 'deeds' ? does.deeds : [])];
+			expect(changed.slice(-2).map(({type}) => type)).toEqual(['SupportRemoved', 'SupportPlaced']);
+			expect(intonate.task(bench(changed, plans)).headline).toMatch(/^Pluck string 3/);
+			expect(how([...changed, read(3, 0.2), read(6, -0.4)])).toMatch(/where it floats/);
+			expect(how([...changed, read(3, -5), read(6, -4)])).toMatch(/lifts the tail/);
+			expect(how([...changed, read(3, 6), read(6, 4)])).toMatch(/lets the tail down/);
+		});
+
+		test('a level one is not offered to be changed', () => {
+			const level = bench([...floating, support, read(3, 0.4), read(6, -0.3)], plans);
+			expect(intonate.keys(level, intonate.task(level)).map(({key}) => key)).not.toContain('j');
+		});
+	});
+
 	test('it comes out when all are up again, before anything is proved', () => {
 		const done = [...start, support, read(3, 0), read(6, 0), ...slack(2), moved(2, 1.87)];
 		expect(intonate.task(bench(done, {2: toRead}, {tuning: turn(2, 0)})).headline).toMatch(/^Turn string 2/);

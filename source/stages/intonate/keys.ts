@@ -5,7 +5,7 @@ import {guidedKeys} from '../common/guided-keys.ts';
 import type {KeyAction, Task} from '../stage.ts';
 import {canReadFrets, fretsAside, wishesAside} from './aside.ts';
 import {id} from './status.ts';
-import {type Step, stepOf, wayChoice, wayOf} from './step.ts';
+import {holdOf, type Step, stepOf, wayChoice, wayOf} from './step.ts';
 import {words} from './words.ts';
 
 export function keys(bench: Bench, task: Task): readonly KeyAction[] {
@@ -21,7 +21,9 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	const other: Deed = {type: 'WayChosen', choice: wayChoice, value: 'ask again'};
 	const strings = step.kind === 'slacken' ? step.rows : step.kind === 'move' || step.kind === 'learn' ? [step.row] : [];
 	const asItIs = strings.map(({string}) => ({type: 'ItemTicked', item: words.accepted(string), done: true}) as const);
+	const hold = step.kind === 'slacken' && bench.blocked ? holdOf(bench) : undefined;
 	return [
+		...(hold === 'lifted' || hold === 'let-down' ? [deedsKey('j', words.supportChanged, changed)] : []),
 		...(step.kind === 'tune' || step.kind === 'bring-up' ? guidedKeys(bench, task) : []),
 		...(asItIs.length > 0 ? [deedsKey('i', words.asItIs, asItIs)] : []),
 		...beside,
@@ -29,6 +31,9 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 		goAnywayKey(id),
 	];
 }
+
+/** Out, made thinner or thicker, and in again. */
+const changed = [{type: 'SupportRemoved'}, {type: 'SupportPlaced'}] as const satisfies readonly Deed[];
 
 /** The string whose frets the key would go over: the one asked for, if it sounds. */
 function rowFor(step: Step, task: Task, bench: Bench): StringRow | undefined {

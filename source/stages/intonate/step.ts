@@ -1,6 +1,8 @@
+import type {StringNumber} from '../../music/string-number.ts';
 import {areNearPitch} from '../../planning/saddle-readable.ts';
 import {type SaddleWay, saddleWays} from '../../planning/saddle-ways.ts';
 import type {Bench, StringRow} from '../../session/bench.ts';
+import type {Story} from '../../session/facts.ts';
 import {takenString} from '../common/guided.ts';
 import {isReadAfter, lastOf, readingsAfter} from '../common/story.ts';
 import {asideOf, canReadFrets} from './aside.ts';
@@ -82,19 +84,14 @@ function isAnyLoose({strings}: Bench): boolean {
 	return strings.some(({state}) => state === 'slack' || state === 'off');
 }
 
-/** Nearer to its aim than this a string is left: the guided pass without the support does the rest, cents. */
-const nearEnoughCents = 3;
-
-/** With the support in no string moves another: each slackened one goes straight to its aim, once. */
+/** With the support in no string moves another: each that has an aim goes straight to it, those that hang first. */
 function bringUp(bench: Bench): Step | undefined {
 	const open = bench.strings.flatMap(row => {
 		const aim = row.saddle?.aimUnderSupport;
-		if (!aim || row.state === 'off') return [];
-		const isThere = row.now !== undefined && Math.abs(row.now.mean - aim.mean) <= nearEnoughCents;
-		return isThere ? [] : [{row, aimCents: aim.mean}];
+		return aim && row.state !== 'off' ? [{row, aimCents: aim.mean}] : [];
 	});
 	const taken = takenString(bench);
-	const next = open.find(({row}) => row.string === taken) ?? open[0];
+	const next = open.find(({row}) => row.string === taken) ?? open.find(({row}) => row.state === 'slack') ?? open[0];
 	return next && {kind: 'bring-up', ...next};
 }
 
@@ -113,20 +110,32 @@ function probesOf({strings}: Bench): readonly StringRow[] {
 /** Shift of the plucks that the support made, of all probes alike, that shows more than the tuner's own noise, cents. */
 const heldOffCents = 2;
 
-/** Whether the support holds the plate where it floated, by what the probes read before it went in and since. */
+/** Whether the support, as it is in now, holds the plate where it floated: by what the probes read before any was in, and since. */
 export function holdOf(bench: Bench): 'level' | 'lifted' | 'let-down' | undefined {
 	const {story} = bench;
 	const placed = lastOf(story, 'SupportPlaced');
-	const before = story.slice(0, placed);
 	const shifts = probesOf(bench).map(({string}) => {
-		const then = before.findLast(fact => fact.type === 'PitchRead' && fact.string === string && fact.how !== 'fretted');
-		const now = readingsAfter(story, string, 'open', placed)[0];
-		return then?.type === 'PitchRead' && now ? now.cents - then.cents : undefined;
+		const then = lastFloating(story, string);
+		const now = readingsAfter(story, string, 'open', placed);
+		if (!then || now.length === 0) return undefined;
+		return now.reduce((sum, {cents}) => sum + cents, 0) / now.length - then.cents;
 	});
 	if (shifts.some(shift => shift === undefined)) return undefined;
 	// Strings get longer, and sharper, as the tail sinks.
 	if (shifts.every(shift => shift! > heldOffCents)) return 'let-down';
 	return shifts.every(shift => shift! < -heldOffCents) ? 'lifted' : 'level';
+}
+
+/** The last open pitch or harmonic of a string that was read while the bridge floated. */
+function lastFloating(story: Story, string: StringNumber): {readonly cents: number} | undefined {
+	let isBlocked = false;
+	let last: {readonly cents: number} | undefined;
+	for (const fact of story) {
+		if (fact.type === 'SupportPlaced') isBlocked = true;
+		else if (fact.type === 'SupportRemoved') isBlocked = false;
+		else if (fact.type === 'PitchRead' && !isBlocked && fact.string === string && fact.how !== 'fretted') last = fact;
+	}
+	return last;
 }
 
 /** The string that the person chose, else one half read, else the first. */

@@ -106,11 +106,12 @@ export const words = {
 	held: {
 		level: 'The support holds the bridge where it floats, as far as two strings tell.',
 		lifted:
-			'Both plucks went flat: the support lifts the tail. Make it thinner and pluck both again, or go on: it is reckoned with.',
+			'Both plucks went flat: the support lifts the tail. Make it thinner, then j; or go on: it is reckoned with.',
 		'let-down':
-			'Both plucks went sharp: the support lets the tail down. Make it thicker and pluck both again, or go on: it is reckoned with.',
+			'Both plucks went sharp: the support lets the tail down. Make it thicker, then j; or go on: it is reckoned with.',
 	},
-	bringUp: 'On the support no string moves another. It will be at pitch once the support is out.',
+	supportChanged: 'support changed',
+	bringUp: 'On the support no string moves another. It will be in tune once the support is out.',
 	unsupport: {
 		headline: 'Take the support out from under the bridge.',
 		why: 'All strings are back at pitch; what is left to correct shows when the bridge floats.',
