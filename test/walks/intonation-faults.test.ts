@@ -116,8 +116,11 @@ describe('out of travel', () => {
 		person.type('0 0 0');
 		person.type('+14 +14.2 14.1');
 		// Where it stands decides; so it is measured first.
-		while (!/^(Measure|Slacken)/.test(person.task.headline))
+		for (let plucks = 0; !/^(Measure|Slacken)/.test(person.task.headline); plucks++) {
+			expect(plucks, person.task.headline).toBeLessThan(10);
 			person.type(/harmonic/.test(person.task.headline) ? '0' : '14');
+		}
+
 		if (/^Measure/.test(person.task.headline)) person.type('1.2');
 		expect(person.task.headline).toMatch(/^Slacken string 6/);
 		expect(person.asked).toMatch(/the end of its travel, the best to be had here/);
@@ -142,7 +145,7 @@ describe('out of travel', () => {
 		for (let steps = 0; !/^Slacken|intonated|done/.test(person.task.headline) && steps < 8; steps++) {
 			person.type(/^Measure/.test(person.task.headline) ? '1.7' : /harmonic/.test(person.task.headline) ? '0' : '2.2');
 		}
-		expect(person.asked).toMatch(/What else helps: (action \d\.\d+ mm lower|gauge)/);
+		expect(person.asked).toMatch(/What else helps: action \d\.\d+ mm lower; gauge \.\d+ leaves [+−]\d\.\d\./);
 	});
 });
 
@@ -216,6 +219,6 @@ describe('on request', () => {
 		person.type('0 0 0');
 		person.type('-2 -2.1 -1.9');
 		expect(person.task.headline).toBe('Every string is intonated. Go on.');
-		expect(person.task.why).toMatch(/wished −2\.0|No string needed/);
+		expect(person.task.why).toMatch(/of the wished −2\.0\..*No string needed its saddle moved\./);
 	});
 });

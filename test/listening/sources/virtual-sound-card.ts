@@ -54,13 +54,19 @@ async function startSoundCard(cardRateHz: number): Promise<VirtualSoundCard | st
 			'--disable-shm=yes',
 			...modules.flatMap(m => ['-L', m]),
 		],
-		{env: environment, stdio: 'ignore'},
+		{env: environment, stdio: ['ignore', 'ignore', 'pipe']},
 	);
+	let complained = '';
+	server.stderr.setEncoding('utf8').on('data', (text: string) => {
+		complained = `${complained}${text}`.slice(-2000);
+	});
 	for (let tries = 0; !(await succeeds('pactl', ['info'], environment)); tries++) {
 		if (tries > 100 || server.exitCode !== null) {
 			server.kill();
 			rmSync(folder, {recursive: true, force: true});
-			return 'the sound server did not start';
+			const last = complained.trim().split('\n').at(-1);
+			const end = server.exitCode === null ? `no answer to ${tries} questions` : `it ended with ${server.exitCode}`;
+			return `the sound server did not start: ${end}${last ? `, saying “${last}”` : ''}`;
 		}
 	}
 
