@@ -9,6 +9,8 @@ export interface Learned {
 	readonly covariance: readonly (readonly number[])[];
 	/** What clamping the nut does to each string, cents; null where it was never read. */
 	readonly clamp?: readonly ({readonly mean: number; readonly sd: number} | null)[];
+	/** How the plate answers its claw at pitch: the arm that acts, ln of metres. */
+	readonly clawArm?: {readonly mean: number; readonly sd: number};
 }
 
 /** What may have changed since: strings and springs replaced, or only time. */

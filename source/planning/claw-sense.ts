@@ -1,4 +1,5 @@
 import type {Belief} from '../estimation/belief.ts';
+import {measured} from '../estimation/gaussian.ts';
 import {nominal, noise} from '../estimation/priors.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 
@@ -33,8 +34,6 @@ export interface ClawSense {
  * or four usual springs take away a fifth to a quarter.
  */
 const usualSoftening = {log: -0.26, sd: 0.09} as const;
-/** Spread of springs' arms among bridges never seen, ln; judgement as in `priors.ts`: 35 to 45 mm. */
-const unseenArmSd = 0.08;
 /** A plate nobody has measured, metres. */
 const anywhereSdM = 0.01;
 /** Friction leaves the plate a little off every time, metres at the tail. Judgement. */
@@ -44,37 +43,41 @@ const toComeShare = 0.1;
 /** How far the plate may come to stand elsewhere, metres: other springs, the same hooked elsewhere, one new string of the same kind. Judgement. */
 const unsettledSdM = {springs: 0.01, 're-hooked': 0.003, string: 0.0003} as const;
 
-/** Before anything was measured: the usual bridge, or what earlier set-ups of this one taught. */
-export function firstSense({mean, covariance, layout, model}: Belief): ClawSense {
-	const armVariance = covariance.get(layout.springArm, layout.springArm);
-	// The less was seen of this bridge, the more its softening is anybody's guess.
-	const unseen = Math.min(1, armVariance / unseenArmSd ** 2);
+/**
+ * Before anything was measured: the usual bridge, or what earlier set-ups of this one taught.
+ *
+ * @param seen The acting arm, ln of metres, as `armOf` gave it at the end of an earlier set-up.
+ */
+export function firstSense({mean, covariance, layout, model}: Belief, seen?: Estimate): ClawSense {
+	const arm = seen ?? {
+		mean: Math.log(nominal.springArmM) + mean[layout.springArm]! + usualSoftening.log,
+		sd: Math.hypot(Math.sqrt(covariance.get(layout.springArm, layout.springArm)), usualSoftening.sd),
+	};
 	return {
 		tailM: 0,
-		logArm: Math.log(nominal.springArmM) + mean[layout.springArm]! + usualSoftening.log,
+		logArm: arm.mean,
 		tailVariance: anywhereSdM ** 2,
 		shared: 0,
-		armVariance: armVariance + unseen * usualSoftening.sd ** 2,
+		armVariance: arm.sd ** 2 + (seen ? sinceThenSd ** 2 : 0),
 		tailArmM: model.tailArmM,
 	};
 }
 
-/** The belief with the acting arm written into its spring arm, for the instrument's memory: `firstSense` reads it back. */
-export function withClawSense(belief: Belief, {logArm, armVariance}: ClawSense): Belief {
-	const {layout} = belief;
-	const mean = Float64Array.from(belief.mean);
-	mean[layout.springArm] = logArm - usualSoftening.log - Math.log(nominal.springArmM);
-	const covariance = belief.covariance.clone();
-	const scale = Math.sqrt(
-		armVariance / (1 + (usualSoftening.sd / unseenArmSd) ** 2) / covariance.get(layout.springArm, layout.springArm),
-	);
-	for (let at = 0; at < layout.size; at++) {
-		covariance.set(layout.springArm, at, covariance.get(layout.springArm, at) * scale);
-		covariance.set(at, layout.springArm, covariance.get(at, layout.springArm) * scale);
-	}
+/** What weeks, another set of strings and a saddle moved here and there change of the acting arm, ln. Judgement. */
+const sinceThenSd = 0.01;
 
-	return {...belief, mean, covariance};
+/** The acting arm, ln of metres, for the instrument's memory: `firstSense` takes it back. */
+export function armOf({logArm, armVariance}: ClawSense): Estimate {
+	return {mean: logArm, sd: Math.sqrt(armVariance)};
 }
+
+/** True while how far the plate answers its claw is little more than a guess: a ruler from edge to hooks then makes it surer by a third. */
+export function isArmGuessed({armVariance}: ClawSense): boolean {
+	return armVariance > guessedArmSd ** 2;
+}
+
+/** A bridge never seen is unsure by 0.12, one with a measured arm by 0.09, ln. */
+const guessedArmSd = 0.105;
 
 /** How well the springs' arm can be measured with a ruler, ln: about a millimetre of forty. Judgement. */
 const toldArmSd = 0.025;
@@ -87,15 +90,14 @@ const toldArmSd = 0.025;
  * @param armM Metres, > 0.
  */
 export function withArmTold(belief: Belief, armM: number): Belief {
-	const weight = unseenArmSd ** 2 / (unseenArmSd ** 2 + toldArmSd ** 2);
-	const log = Math.log(nominal.springArmM) + weight * Math.log(armM / nominal.springArmM);
+	const told = (each: Belief): Belief => {
+		const at = each.layout.springArm;
+		const gradient = new Float64Array(each.layout.size);
+		gradient[at] = 1;
+		const innovation = Math.log(armM / nominal.springArmM) - each.mean[at]!;
+		return {...each, ...measured(each, {gradient, innovation, variance: toldArmSd ** 2})};
+	};
 	const {rival, ...floating} = belief;
-	const told = (each: Belief) =>
-		withClawSense(each, {
-			...firstSense(each),
-			logArm: log + usualSoftening.log,
-			armVariance: weight * toldArmSd ** 2 + usualSoftening.sd ** 2,
-		});
 	return rival ? {...told(floating), rival: {...rival, belief: told(rival.belief)}} : told(floating);
 }
 

@@ -36,6 +36,14 @@ export function measureTail(rng: Rng, guitar: Guitar): number {
 	return tailM(guitar) + around(rng, 0, guitar.hands.plateSdM);
 }
 
+/** A ruler in the back of the body, between knife edges and hooks, m. */
+const rulerInBodySdM = 1e-3;
+
+/** Knife edges down to where the springs hook into the block, as a person measures it, m. */
+export function measureSpringArm(rng: Rng, {body}: Guitar): number {
+	return around(rng, -body.hookYM, rulerInBodySdM);
+}
+
 /** True height of the tail edge above level, m. */
 export function tailM({spec, angleRad}: Guitar): number {
 	return 0 - spec.tailArmM * Math.sin(angleRad);

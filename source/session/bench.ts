@@ -114,9 +114,13 @@ export interface PlateRow {
 	readonly springs: SpringAdvice;
 	/** Whether it stands as wished, as far as measuring tells. */
 	readonly verdict: PlateVerdict;
-	/** The claw was turned boldly and all strings are roughly at pitch: look at the plate now and trim, rather than after the pass. */
+	/** A turn of the claw now makes it surer that the plate ends as wished. */
+	readonly isTurnWorth: boolean;
+	/** A bold turn is wanted on a bridge whose answer to its claw is a guess: the length from edge to spring hooks would make it surer. */
+	readonly isArmWanted: boolean;
+	/** The claw was turned, not surely right, and all strings are roughly at pitch: a look at the plate now spares a pass later. */
 	readonly isLookDue: boolean;
-	/** Measured once since anything moved, and a bold turn follows or came before: a second measure steadies what it teaches. */
+	/** Measured once since anything moved, and a bold turn follows or came before, or the turn would be surer: a second measure steadies what it teaches. */
 	readonly isSecondLookDue: boolean;
 	/** While a support is in: turns to make before it is taken out, for the plate to stand as wished the moment it is. */
 	readonly turnsBeforeRelease?: Estimate;

@@ -12,7 +12,7 @@ export function clawSenseOf(
 	sheet: InstrumentSheet,
 	learned?: Learned,
 ): {readonly sense: ClawSense; readonly isMeasured: boolean} {
-	let sense = firstSense(beliefOf([], sheet, learned));
+	let sense = firstSense(beliefOf([], sheet, learned), learned?.clawArm);
 	let isMeasured = false;
 	let isBlocked = false;
 	let springs = sheet.springs;

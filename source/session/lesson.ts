@@ -1,5 +1,5 @@
 import {type Learned, learnedFrom} from '../estimation/memory.ts';
-import {withClawSense} from '../planning/claw-sense.ts';
+import {armOf} from '../planning/claw-sense.ts';
 import {beliefOf} from './belief-of.ts';
 import {clawSenseOf} from './claw-sense.ts';
 import {stateOf} from './evolve.ts';
@@ -14,7 +14,7 @@ import {clampLesson} from './locking.ts';
 export function lessonOf(story: Story, learned?: Learned): Learned {
 	const {sheet} = stateOf(story);
 	if (!sheet) throw new RangeError('lessonOf: expected story to hold a filled sheet, got none');
-	const belief = withClawSense(beliefOf(story, sheet, learned), clawSenseOf(story, sheet, learned).sense);
+	const clawArm = armOf(clawSenseOf(story, sheet, learned).sense);
 	const clamp = clampLesson(story, sheet, learned);
-	return {...learnedFrom(belief), ...(clamp && {clamp})};
+	return {...learnedFrom(beliefOf(story, sheet, learned)), clawArm, ...(clamp && {clamp})};
 }

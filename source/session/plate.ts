@@ -3,8 +3,8 @@ import type {Learned} from '../estimation/memory.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {advanceBeforeRelease, type ClawPlan, planClaw} from '../planning/claw-plan.ts';
 import {clawBySide, type SideMeasure} from '../planning/claw-by-side.ts';
-import {advanceFor} from '../planning/claw-sense.ts';
-import {centsOf} from '../planning/landing.ts';
+import {clawChances, isLookWorth, isRough, isTurnWorth, sureShare} from '../planning/claw-moment.ts';
+import {advanceFor, isArmGuessed} from '../planning/claw-sense.ts';
 import {plateVerdict} from '../planning/plate-verdict.ts';
 import {springAdvice} from '../planning/spring-advice.ts';
 import {type ClawScrews, springCaseOf} from '../planning/spring-case.ts';
@@ -26,7 +26,10 @@ export function plateOf(
 	learned: Learned | undefined,
 ): PlateRow {
 	const wishM = sheet.plateWishMm / 1000;
-	const plan = planned(planClaw(belief, wishM), clawSenseOf(story, sheet, learned), wishM, belief.blocked);
+	const seen = clawSenseOf(story, sheet, learned);
+	const plan = planned(planClaw(belief, wishM), seen, wishM, belief.blocked);
+	const toleranceM = plateToleranceMm / 1000;
+	const chances = clawChances(seen.sense, {wishM, toleranceM, screwPitchM: sheet.clawScrewPitchMm / 1000});
 	const perTurn = 1000 / sheet.clawScrewPitchMm;
 	const inTurns = ({mean, sd}: Estimate): Estimate => ({mean: mean * perTurn, sd: sd * perTurn});
 	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
@@ -43,12 +46,16 @@ export function plateOf(
 		springs: springAdvice(springCaseOf(belief, plan, screws)),
 		verdict: plateVerdict(plan.tailAtPitchM, {
 			wishM,
-			toleranceM: plateToleranceMm / 1000,
+			toleranceM,
 			measures: measuresSinceTouch(story, state),
+			turned: chances.turnedNow,
 		}),
-		isLookDue: isLookDue(story, belief),
+		isTurnWorth: isTurnWorth(chances),
+		isArmWanted: sheet.springArmMm === undefined && isArmGuessed(seen.sense) && Math.abs(clawTurns.mean) >= boldTurns,
+		isLookDue: wasClawLast(story) && chances.asItIs < sureShare && isRough(belief),
 		isSecondLookDue:
-			measuresSinceTouch(story, state) === 1 && (Math.abs(clawTurns.mean) >= boldTurns || wasLastTurnBold(story)),
+			measuresSinceTouch(story, state) === 1 &&
+			(Math.abs(clawTurns.mean) >= boldTurns || wasLastTurnBold(story) || isLookWorth(chances)),
 		...(belief.blocked ? {turnsBeforeRelease: inTurns(advanceBeforeRelease(belief, wishM))} : {}),
 	};
 }
@@ -86,26 +93,17 @@ function weighed(one: Estimate, other: Estimate): Estimate {
 	};
 }
 
-/** From this many turns on the plate is worth a look on the way through the pass. Judgement. */
-const boldTurns = 0.5;
-/** All strings this near to pitch say well enough where the plate will stand, cents. Judgement. */
-const roughCents = 15;
+/** From this many turns on the ruler is laid on twice. Judgement. */
+export const boldTurns = 0.5;
 
 function wasLastTurnBold(story: Story): boolean {
 	const turned = story.findLast(({type}) => type === 'ClawTurned');
 	return turned?.type === 'ClawTurned' && Math.abs(turned.trebleTurns + turned.bassTurns) / 2 >= boldTurns;
 }
 
-/** The claw was turned boldly, the plate not seen since, and every string is roughly at pitch: a trim now costs hardly a turn more. */
-function isLookDue(story: Story, belief: Belief): boolean {
-	const turned = story.findLast(({type}) => type === 'ClawTurned' || type === 'PlateMeasured');
-	if (turned?.type !== 'ClawTurned' || belief.blocked) return false;
-	if (!wasLastTurnBold(story)) return false;
-	const cents = centsOf(belief, belief.mean);
-	return belief.strings.every(
-		({on, everRead, turnedUnread}, index) =>
-			on === 'off' || (on === 'sounding' && everRead && !turnedUnread && Math.abs(cents[index] ?? 1200) <= roughCents),
-	);
+/** True if the claw was turned since the plate was last measured. */
+function wasClawLast(story: Story): boolean {
+	return story.findLast(({type}) => type === 'ClawTurned' || type === 'PlateMeasured')?.type === 'ClawTurned';
 }
 
 export function screwsOf({clawScrewPitchMm, clawTurnsLeft}: InstrumentSheet, turnsMade: number): ClawScrews {

@@ -11,5 +11,7 @@ export type PracticeMove =
 	  }
 	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number; readonly by: 'peg' | 'fine-tuner'}
 	| {readonly kind: 'measure-plate'}
+	/** Knife edges to the spring hooks. */
+	| {readonly kind: 'measure-spring-arm'}
 	| {readonly kind: 'measure-saddle'; readonly string: StringNumber}
 	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]};

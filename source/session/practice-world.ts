@@ -9,6 +9,7 @@ import {
 	type Guitar,
 	type GuitarSpec,
 	measureSaddle,
+	measureSpringArm,
 	measureTail,
 	moveArm,
 	moveSaddle,
@@ -76,6 +77,12 @@ export function performPractice(story: Story, move: PracticeMove): readonly Deed
 		case 'measure-plate': {
 			const tailMm = round(measureTail(rngFrom(sheet.practiceSeed, story.length, 1), guitar) * 1000, 100);
 			return [{type: 'PlateMeasured', tailMm, entered: `${tailMm}`}];
+		}
+
+		case 'measure-spring-arm': {
+			const springArmMm = round(measureSpringArm(rngFrom(sheet.practiceSeed, story.length, 1), guitar) * 1000, 1);
+			const filled = story.findLast(({type}) => type === 'SheetFilled');
+			return [{type: 'SheetFilled', sheet: {...(filled?.type === 'SheetFilled' ? filled.sheet : sheet), springArmMm}}];
 		}
 
 		case 'measure-saddle': {

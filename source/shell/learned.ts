@@ -18,6 +18,7 @@ const isLearned = hasShape({
 	mean: isListOf(isNumber),
 	covariance: isListOf(isListOf(isNumber)),
 	clamp: optional(isListOf(each => each === null || isEstimate(each))),
+	clawArm: optional(isEstimate),
 } satisfies ShapeOf<Learned>);
 
 const isKept = hasShape({

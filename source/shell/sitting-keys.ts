@@ -188,6 +188,7 @@ const practiceHints: Readonly<Record<PracticeMove['kind'], string>> = {
 	pluck: 'pluck it',
 	turn: 'turn it',
 	'measure-plate': 'measure',
+	'measure-spring-arm': 'measure',
 	'measure-saddle': 'measure',
 	deeds: 'do it',
 };

@@ -1,6 +1,6 @@
 import {type Belief, priorBelief} from '../../source/estimation/belief.ts';
 import {learn} from '../../source/estimation/learn.ts';
-import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
+import {type Learned, learnedFrom, recalled} from '../../source/estimation/memory.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {rngFrom} from '../../source/numeric/rng.ts';
 import {usualGoal} from '../../source/planning/goal.ts';
@@ -46,14 +46,14 @@ export interface Foreseen {
 export const knowledges = ['never seen', 'one test turn', 'one test turn of the claw', 'set up before'] as const;
 export type Knowledge = (typeof knowledges)[number];
 
-function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Belief | undefined {
+function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Learned | undefined {
 	switch (knowledge) {
 		case 'never seen':
 			return undefined;
 		case 'one test turn':
-			return afterTestTurn(rng, guitar);
+			return learnedFrom(afterTestTurn(rng, guitar));
 		case 'one test turn of the claw':
-			return afterClawTest(rng, guitar);
+			return learnedFrom(afterClawTest(rng, guitar));
 		case 'set up before': {
 			const claw = {trebleTurns: 1, bassTurns: 1};
 			const came = pitchesBalanced(
@@ -61,7 +61,8 @@ function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Belief | undefin
 				guitar.strings.map(() => -40 + 65 * rng.uniform()),
 			);
 			const wish = {goal: usualGoal, wishTailM: 0, toleranceM: 0.3e-3};
-			return balanceByTool(rng, came, firstBelief(came, false, false), wish, {moment: 'trimmed', looks: 2}).belief;
+			const unknown = {belief: firstBelief(came, false, false)};
+			return balanceByTool(rng, came, unknown, wish, {moment: 'first', isTrimmed: true}).lesson;
 		}
 	}
 }
@@ -137,10 +138,10 @@ export function foresee(seed: number, change: Change, knowledge: Knowledge): For
 	};
 }
 
-function beliefBefore(rng: Rng, guitar: Guitar, {strings}: Change, known: Belief | undefined): Belief {
+function beliefBefore(rng: Rng, guitar: Guitar, {strings}: Change, known: Learned | undefined): Belief {
 	const model = modelOf({...guitar.spec, strings});
 	const prior = priorBelief(model, {nut: 'locked', newness: 0});
-	const start = known ? recalled(prior, learnedFrom(known), {newStrings: true, newSprings: false}) : prior;
+	const start = known ? recalled(prior, known, {newStrings: true, newSprings: false}) : prior;
 	const shownM = measureTail(rng, guitar);
 	const belief = plateUnknown(withOldStrings(start, modelOf(guitar.spec), 0), shownM);
 	return learn(belief, {kind: 'tail', tailM: shownM});
@@ -159,11 +160,12 @@ function restrung(rng: Rng, guitar: Guitar, strings: readonly StringSpec[]): Gui
 }
 
 /** Free of friction, all at pitch, this many turns on both screws. */
-function atPitch(guitar: Guitar, turns: number): Guitar {
+export function atPitch(guitar: Guitar, turns: number): Guitar {
 	return pitchesBalanced({...guitar, claw: {trebleTurns: turns, bassTurns: turns}}, []);
 }
 
-function levelTurns(guitar: Guitar): number {
+/** Turns that truly bring the plate to level at pitch. */
+export function levelTurns(guitar: Guitar): number {
 	let [loose, tight] = [-25, 25];
 	for (let round = 0; round < 50; round++) {
 		const middle = (loose + tight) / 2;

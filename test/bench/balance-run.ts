@@ -1,19 +1,23 @@
 import type {Belief} from '../../source/estimation/belief.ts';
 import {learn} from '../../source/estimation/learn.ts';
+import {type Learned, learnedFrom} from '../../source/estimation/memory.ts';
+import type {Estimate} from '../../source/numeric/estimate.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {inEighths} from '../../source/planning/claw-limits.ts';
+import {clawChances, isLookWorth, isRough, isTurnWorth, sureShare} from '../../source/planning/claw-moment.ts';
 import {planClaw} from '../../source/planning/claw-plan.ts';
 import {
 	advanceFor,
+	armOf,
 	type ClawSense,
 	clawTurned,
 	firstSense,
 	plateSeen,
-	withClawSense,
 } from '../../source/planning/claw-sense.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
 import {plateUnknown} from '../../source/planning/plate-unknown.ts';
 import {plateVerdict} from '../../source/planning/plate-verdict.ts';
+import {boldTurns} from '../../source/session/plate.ts';
 import {type Guitar, measureTail, pluck, truth, turnClaw} from '../../source/practice/index.ts';
 import {guidedPass} from './tool-pass.ts';
 
@@ -27,15 +31,17 @@ export interface Wish {
 export interface Outcome {
 	readonly tailOffM: number;
 	readonly worstCents: number;
-	/** Claw turns of this step, and those of the trim on the way through its pass. */
+	/** Claw turns of this step. */
 	readonly turns: number;
-	readonly trimTurns: number;
+	/** How often the claw was turned up to here, trims on the way counted. */
+	readonly touches: number;
 }
 
 /** One balancing: somebody measures, turns the claw as told, tunes as told, measures again. */
 export interface Balanced {
 	readonly guitar: Guitar;
-	readonly belief: Belief;
+	/** What it says to the instrument's next set-up. */
+	readonly lesson: Learned;
 	readonly steps: readonly Outcome[];
 	readonly pegTurns: number;
 	readonly clawTouches: number;
@@ -43,10 +49,11 @@ export interface Balanced {
 	readonly measures: number;
 }
 
-/** Near enough to pitch for the plate to be looked at on the way, cents. */
-const roughCents = 15;
-/** From this many turns on it is worth a look. */
-const boldTurns = 0.5;
+/** What somebody knows who begins: a belief, and the arm that acts at pitch (ln of metres) if an earlier set-up taught it. */
+export interface Known {
+	readonly belief: Belief;
+	readonly arm?: Estimate | undefined;
+}
 
 /** Somebody who follows the tool on one guitar. */
 class Hands {
@@ -58,12 +65,17 @@ class Hands {
 	plucks = 0;
 	measures = 0;
 	readonly #rng: Rng;
+	readonly #wish: Wish;
+	/** Measures since anything moved. */
+	#freshMeasures = 0;
+	#lastTurns = 0;
 
-	constructor(rng: Rng, guitar: Guitar, belief: Belief) {
+	constructor(rng: Rng, guitar: Guitar, {belief, arm}: Known, wish: Wish) {
 		this.#rng = rng;
+		this.#wish = wish;
 		this.guitar = guitar;
 		this.belief = belief;
-		this.sense = firstSense(belief);
+		this.sense = firstSense(belief, arm);
 	}
 
 	pluckAll(): void {
@@ -76,94 +88,118 @@ class Hands {
 		}
 	}
 
-	/** The ruler laid on so many times. */
-	look(times: number): void {
-		for (let time = 0; time < times; time++) this.measure();
-	}
-
 	measure(): void {
 		const shownM = measureTail(this.#rng, this.guitar);
 		if (this.measures++ === 0) this.belief = plateUnknown(this.belief, shownM);
+		this.#freshMeasures++;
 		this.belief = learn(this.belief, {kind: 'tail', tailM: shownM});
 		this.sense = plateSeen(this.sense, shownM, planClaw(this.belief, 0).toComeM);
 	}
 
+	/** A look at the plate; a second one where a bold turn of the claw follows or came before. */
+	look(): void {
+		this.measure();
+		this.lookAgain();
+	}
+
+	lookAgain(): void {
+		const isBold = Math.abs(this.#turnsWanted()) >= boldTurns || Math.abs(this.#lastTurns) >= boldTurns;
+		if (isTurnWorth(this.chances) && (isBold || isLookWorth(this.chances))) this.measure();
+	}
+
+	get chances() {
+		const {wishTailM: wishM, toleranceM} = this.#wish;
+		return clawChances(this.sense, {wishM, toleranceM, screwPitchM: this.guitar.spec.clawScrewPitchM});
+	}
+
 	/** Measures until it is clear whether the plate stands as wished. */
-	judge({wishTailM, toleranceM}: Wish): boolean {
-		for (let measures = 0; ; measures++) {
+	judge(): boolean {
+		const {wishTailM: wishM, toleranceM} = this.#wish;
+		for (;;) {
 			const {tailM: mean, tailVariance} = this.sense;
-			const verdict = plateVerdict({mean, sd: Math.sqrt(tailVariance)}, {wishM: wishTailM, toleranceM, measures});
-			if (verdict !== 'measure-again') return verdict === 'stands';
+			const measures = this.#freshMeasures;
+			const tail = {mean, sd: Math.sqrt(tailVariance)};
+			const verdict = plateVerdict(tail, {wishM, toleranceM, measures, turned: this.chances.turnedNow});
+			if (verdict === 'stands') return true;
+			const isBold = Math.max(Math.abs(this.#lastTurns), Math.abs(this.#turnsWanted())) >= boldTurns;
+			const isSecondDue = measures === 1 && (isBold || isLookWorth(this.chances));
+			if (verdict === 'off' && !isSecondDue) return this.#turnsWanted() === 0;
 			this.measure();
 		}
 	}
 
+	#turnsWanted(): number {
+		return inEighths(advanceFor(this.sense, this.#wish.wishTailM).mean / this.guitar.spec.clawScrewPitchM);
+	}
+
 	/** Turns the claw as planned, to an eighth; how far. */
-	claw({wishTailM}: Wish): number {
-		const pitchM = this.guitar.spec.clawScrewPitchM;
-		const turns = inEighths(advanceFor(this.sense, wishTailM).mean / pitchM);
+	claw(): number {
+		const turns = this.#turnsWanted();
 		if (turns === 0) return 0;
+		const advanceM = turns * this.guitar.spec.clawScrewPitchM;
 		this.clawTouches++;
+		this.#freshMeasures = 0;
+		this.#lastTurns = turns;
 		this.guitar = turnClaw(this.#rng, this.guitar, {trebleTurns: turns, bassTurns: turns}).guitar;
-		this.belief = learn(this.belief, {kind: 'claw', advanceM: turns * pitchM});
-		this.sense = clawTurned(this.sense, turns * pitchM);
+		this.belief = learn(this.belief, {kind: 'claw', advanceM});
+		this.sense = clawTurned(this.sense, advanceM);
 		return turns;
 	}
 
-	pass(goal: TuningGoal): void {
-		const pass = guidedPass(this.#rng, this.guitar, this.belief, goal);
+	/** A guided pass; up to where all strings are roughly at pitch, or to its end. */
+	pass(upTo: 'rough' | 'end'): void {
+		const options = upTo === 'rough' ? {isEnough: (_: unknown, now: Belief) => isRough(now)} : {};
+		const pass = guidedPass(this.#rng, this.guitar, this.belief, this.#wish.goal, options);
 		this.guitar = pass.guitar;
 		this.belief = pass.belief;
 		this.pegTurns += pass.adjustments;
 		this.plucks += pass.plucks;
+		if (pass.adjustments > 0) this.#freshMeasures = 0;
 	}
 }
 
-/**
- * When the claw is turned. `first`: before the pass, and then left alone.
- * `late`: once, when all strings are roughly at pitch. `trimmed`: before the
- * pass, and trimmed when all strings are roughly at pitch.
- */
-export type Moment = 'first' | 'late' | 'trimmed';
-
 export interface Way {
-	readonly moment: Moment;
-	/** How often the ruler is laid on before a bold turn and, where it is looked at, after it. */
-	readonly looks: number;
+	/** When the claw is turned: before the pass, as the wizard does, or once all strings are roughly at pitch. */
+	readonly moment: 'first' | 'late';
+	/** Whether the plate is looked at on the way, and the claw turned once more if that shows it is wanted: what the wizard does. */
+	readonly isTrimmed: boolean;
 }
 
-/** Measure, claw, one guided pass; again while the measured plate is off. */
+/** Measure, claw, one guided pass, proof; again while the plate is off. */
 export function balanceByTool(
 	rng: Rng,
 	start: Guitar,
-	prior: Belief,
+	known: Known,
 	wish: Wish,
-	{moment, looks}: Way,
+	{moment, isTrimmed}: Way,
 	mostSteps = 3,
 ): Balanced {
-	const hands = new Hands(rng, start, prior);
+	const hands = new Hands(rng, start, known, wish);
 	const steps: Outcome[] = [];
 	hands.pluckAll();
-	hands.look(looks);
+	hands.measure();
 	do {
-		if (moment === 'late' && steps.length === 0) {
-			hands.pass({...wish.goal, toleranceCents: roughCents});
-			hands.look(looks);
+		const isFirst = steps.length === 0;
+		if (isFirst && moment === 'late') {
+			hands.pass('rough');
+			hands.look();
+		} else if (isFirst) {
+			hands.lookAgain();
 		}
 
-		const turns = hands.claw(wish);
-		let trimTurns = 0;
-		if (moment === 'trimmed' && Math.abs(turns) >= boldTurns) {
-			hands.pass({...wish.goal, toleranceCents: roughCents});
-			hands.look(looks);
-			trimTurns = hands.claw(wish);
+		const turns = !isFirst || isTurnWorth(hands.chances) ? hands.claw() : 0;
+		if (isTrimmed && turns !== 0 && hands.chances.asItIs < sureShare) {
+			hands.pass('rough');
+			hands.look();
+			if (isTurnWorth(hands.chances)) hands.claw();
 		}
 
-		hands.pass(wish.goal);
+		hands.pass('end');
 		const {tailM, cents} = truth(hands.guitar);
 		const worstCents = Math.max(...cents.map(each => Math.abs(each ?? 1200)));
-		steps.push({tailOffM: tailM - wish.wishTailM, worstCents, turns, trimTurns});
-	} while (!hands.judge(wish) && steps.length < mostSteps);
-	const {guitar, belief, pegTurns, clawTouches, plucks, measures} = hands;
-	return {guitar, belief: withClawSense(belief, hands.sense), steps, pegTurns, clawTouches, plucks, measures};
+		steps.push({tailOffM: tailM - wish.wishTailM, worstCents, turns, touches: hands.clawTouches});
+	} while (!hands.judge() && steps.length < mostSteps);
+	const {guitar, belief, sense, pegTurns, clawTouches, plucks, measures} = hands;
+	const lesson = {...learnedFrom(belief), clawArm: armOf(sense)};
+	return {guitar, lesson, steps, pegTurns, clawTouches, plucks, measures};
 }

@@ -6,20 +6,21 @@
  * the simulated truth. The truth is looked at only to judge.
  */
 import {quantile} from 'simple-statistics';
-import type {Belief} from '../../source/estimation/belief.ts';
-import {learnedFrom, recalled} from '../../source/estimation/memory.ts';
-import {nominal} from '../../source/estimation/priors.ts';
+import {recalled} from '../../source/estimation/memory.ts';
+import type {Estimate} from '../../source/numeric/estimate.ts';
 import {rngFrom} from '../../source/numeric/rng.ts';
 import {withArmTold} from '../../source/planning/claw-sense.ts';
 import {usualGoal} from '../../source/planning/goal.ts';
 import {drawGuitar, ensembles, type Guitar, type StringSpec} from '../../source/practice/index.ts';
 import {around} from '../../source/practice/draws.ts';
 import {clawBalanced, pitchesBalanced, pitchesHeld} from '../../source/practice/poise.ts';
+import {tailM} from '../../source/practice/read.ts';
 import {truth} from '../../source/practice/truth.ts';
-import {type Change, foresee, type Knowledge, knowledges} from './balance-change.ts';
-import {type Balanced, balanceByTool, type Outcome, type Way, type Wish} from './balance-run.ts';
+import {atPitch, type Change, foresee, type Knowledge, knowledges, levelTurns} from './balance-change.ts';
+import {type Balanced, balanceByTool, type Known, type Outcome, type Way, type Wish} from './balance-run.ts';
 import {balanceUsually, type UsualRun, usualSteps} from './balance-usual.ts';
 import {firstBelief} from './first-belief.ts';
+import {printSourceStamp} from './source-stamp.ts';
 
 const numbers = process.argv.slice(2).filter(each => !each.startsWith('-'));
 const count = Number(numbers[0] ?? 100);
@@ -49,29 +50,11 @@ function later(guitar: Guitar, index: number): Guitar {
 	);
 }
 
-/** The first belief of somebody who has been told exactly what the claw does on this bridge. */
-function toldBelief(guitar: Guitar): Belief {
-	const belief = firstBelief(guitar, false, false);
-	const {layout} = belief;
-	const armM = -guitar.body.hookYM;
-	const heightM = mean(guitar.strings.map(({seat}) => seat.heightM));
-	const rate = guitar.springs.reduce((sum, spring) => sum + spring.rateNPerM, 0) * armM ** 2;
-	const usualRate = guitar.springs.length * nominal.springRateNPerM * nominal.springArmM ** 2;
-	const told: readonly (readonly [number, number, number])[] = [
-		[layout.springArm, Math.log(armM / nominal.springArmM), 0.01],
-		[layout.setback, guitar.body.scaleLineM + mean(guitar.strings.map(({saddleM}) => saddleM)), 0.0005],
-		[layout.rate, Math.log(rate / usualRate) - 2 * Math.log(heightM / nominal.armM), 0.03],
-		[layout.arm, Math.log(heightM / nominal.armM), 0.02],
-	];
-	const mean_ = Float64Array.from(belief.mean);
-	const covariance = belief.covariance.clone();
-	for (const [at, value, sd] of told) {
-		mean_[at] = value;
-		covariance.set(at, at, sd ** 2);
-	}
-
-	const {rival: _, ...plain} = belief;
-	return {...plain, mean: mean_, covariance};
+/** The arm that truly acts on the way from where the plate stands at pitch to level, ln of metres. */
+function actingArm(guitar: Guitar): Estimate {
+	const {tailArmM, clawScrewPitchM} = guitar.spec;
+	const [turns, offM] = [levelTurns(guitar), tailM(atPitch(guitar, 0))];
+	return {mean: Math.log((tailArmM * clawScrewPitchM * turns) / offM), sd: 0.005};
 }
 
 /** A ruler laid from the knife edge to the spring hooks, metres. */
@@ -86,85 +69,84 @@ interface PlayedWay {
 	readonly how: Way;
 	/** Which stream of chance. */
 	readonly stream: number;
+	readonly isBound?: boolean;
 }
 
+const unknownAim = '80 %, two 99 %';
+const once = {moment: 'first', isTrimmed: false} as const;
+const shown = {moment: 'first', isTrimmed: true} as const;
 const ways = {
-	first: {
-		title: 'unknown instrument, one claw turn: first, before the pass',
-		aim: '80 %, two 99 %',
+	once: {
+		title: 'never seen, nothing measured but the tail; one claw turn',
+		aim: unknownAim,
 		start: 'unknown',
-		how: {moment: 'first', looks: 1},
+		how: once,
 		stream: 5,
 	},
-	'first, looked at twice': {
-		title: 'the same, the ruler laid on twice',
-		aim: '80 %, two 99 %',
+	shown: {
+		title: 'the same, the way shown: trimmed on the way where a look shows it is wanted',
+		aim: unknownAim,
 		start: 'unknown',
-		how: {moment: 'first', looks: 2},
-		stream: 5,
-	},
-	late: {
-		title: 'the same, one claw turn: when all strings are roughly at pitch, the ruler laid on twice',
-		aim: '80 %, two 99 %',
-		start: 'unknown',
-		how: {moment: 'late', looks: 2},
-		stream: 5,
-	},
-	armed: {
-		title: 'unknown instrument, spring arm measured with a ruler, one claw turn first',
-		aim: '80 %, two 99 %',
-		start: 'armed',
-		how: {moment: 'first', looks: 2},
-		stream: 5,
-	},
-	'armed, late': {
-		title: 'the same, one claw turn when all strings are roughly at pitch',
-		aim: '80 %, two 99 %',
-		start: 'armed',
-		how: {moment: 'late', looks: 2},
-		stream: 5,
-	},
-	'way shown': {
-		title: 'unknown instrument, the way shown: claw first, trimmed on the way through the pass',
-		aim: '80 %, two 99 %',
-		start: 'unknown',
-		how: {moment: 'trimmed', looks: 2},
+		how: shown,
 		stream: 6,
 	},
-	'known, first': {
-		title: 'known instrument, claw turned by somebody since, one claw turn first',
+	'armed, once': {
+		title: 'never seen, edge to spring hooks measured at intake; one claw turn',
+		aim: unknownAim,
+		start: 'armed',
+		how: once,
+		stream: 5,
+	},
+	'armed, shown': {
+		title: 'the same, the way shown',
+		aim: unknownAim,
+		start: 'armed',
+		how: shown,
+		stream: 14,
+	},
+	'known, once': {
+		title: 'known instrument, claw turned by somebody since; one claw turn',
 		aim: '95 %',
 		start: 'known',
-		how: {moment: 'first', looks: 2},
+		how: once,
 		stream: 7,
 	},
-	'known, late': {
-		title: 'known instrument, one claw turn when all strings are roughly at pitch',
+	'known, shown': {
+		title: 'the same, the way shown',
 		aim: '95 %',
 		start: 'known',
-		how: {moment: 'late', looks: 2},
-		stream: 7,
-	},
-	'known, armed': {
-		title: 'known instrument, spring arm once measured with a ruler, one claw turn first',
-		aim: '95 %',
-		start: 'known, armed',
-		how: {moment: 'first', looks: 2},
-		stream: 7,
-	},
-	'known, way shown': {
-		title: 'known instrument, the way shown: claw first, trimmed on the way through the pass',
-		aim: '95 %',
-		start: 'known',
-		how: {moment: 'trimmed', looks: 2},
+		how: shown,
 		stream: 12,
 	},
+	'known, armed, once': {
+		title: 'known instrument, edge to spring hooks once measured; one claw turn',
+		aim: '95 %',
+		start: 'known, armed',
+		how: once,
+		stream: 7,
+	},
+	'known, armed, shown': {
+		title: 'the same, the way shown',
+		aim: '95 %',
+		start: 'known, armed',
+		how: shown,
+		stream: 12,
+	},
+	'armed, late': {
+		title: 'never seen, hooks measured; one claw turn, always when all strings are roughly at pitch',
+		aim: '',
+		start: 'armed',
+		how: {moment: 'late', isTrimmed: false},
+		stream: 5,
+		isBound: true,
+	},
 	told: {
-		title: 'what bounds one claw turn: the first, told the true spring arm, contacts and spring rate',
+		title: 'what bounds one claw turn: told how far this bridge answers its claw',
 		aim: '',
 		start: 'told',
-		how: {moment: 'first', looks: 2},
+		how: once,
 		stream: 5,
+		isBound: true,
 	},
 } as const satisfies Readonly<Record<string, PlayedWay>>;
 type Name = keyof typeof ways;
@@ -183,7 +165,7 @@ function report(name: string, aim: string, runs: readonly Balanced[]): void {
 			`plate alone ${share(first, each => Math.abs(each.tailOffM) <= wish.toleranceM)}, strings alone ${share(first, each => each.worstCents <= 2)}`,
 	);
 	console.log(
-		`  after two ${share(at(1), isGood)}, three ${share(at(2), isGood)}; plate alone after two ${share(at(1), each => Math.abs(each.tailOffM) <= wish.toleranceM)}; ` +
+		`  of all ${share(first, each => isGood(each) && each.touches <= 1)} with no more than one turn of the claw; after two ${share(at(1), isGood)}, three ${share(at(2), isGood)}; plate alone after two ${share(at(1), each => Math.abs(each.tailOffM) <= wish.toleranceM)}; ` +
 			`second step asked for in ${percent(runs.filter(({steps}) => steps.length > 1).length, runs.length)}`,
 	);
 	const offs = first.map(({tailOffM}) => 1000 * Math.abs(tailOffM));
@@ -275,6 +257,7 @@ function reportForecasts(knowledge: Knowledge): void {
 }
 
 function main(): void {
+	printSourceStamp();
 	if (process.argv.includes('--forecasts')) {
 		for (const knowledge of knowledges) reportForecasts(knowledge);
 		return;
@@ -291,26 +274,34 @@ function main(): void {
 	const usual = Object.keys(usualSteps).map((): UsualRun[] => []);
 	for (let index = 0; index < count; index++) {
 		const guitar = guitarOf(index);
-		const unknown = firstBelief(guitar, false, false);
-		const armed = withArmTold(unknown, -guitar.body.hookYM + around(rngFrom(seed, index, 13), 0, rulerArmSdM));
-		const taught = balanceByTool(rngFrom(seed, index, 6), guitar, unknown, wish, ways['way shown'].how);
-		runs['way shown'].push(taught);
+		const belief = firstBelief(guitar, false, false);
+		const unknown = {belief};
+		const armed = {
+			belief: withArmTold(belief, -guitar.body.hookYM + around(rngFrom(seed, index, 13), 0, rulerArmSdM)),
+		};
+		const play = (name: Name, on: Guitar, known: Known) => {
+			const {how, stream} = ways[name];
+			const played = balanceByTool(rngFrom(seed, index, stream), on, known, wish, how);
+			runs[name].push(played);
+			return played;
+		};
+		const taught = play('shown', guitar, unknown);
+		const armedTaught = play('armed, shown', guitar, armed);
 		const back = later(taught.guitar, index);
-		const recall = ({belief}: Balanced) =>
-			recalled(firstBelief(back, false, false), learnedFrom(belief), {newStrings: false, newSprings: false});
-		const known = recall(taught);
-		const armedTaught = balanceByTool(rngFrom(seed, index, 14), guitar, armed, wish, ways['way shown'].how);
-		const knownArmed = recall(armedTaught);
-		const starts: Readonly<Record<Start, readonly [Guitar, Belief]>> = {
+		const recall = ({lesson}: Balanced): Known => ({
+			belief: recalled(firstBelief(back, false, false), lesson, {newStrings: false, newSprings: false}),
+			arm: lesson.clawArm,
+		});
+		const starts: Readonly<Record<Start, readonly [Guitar, Known]>> = {
 			unknown: [guitar, unknown],
 			armed: [guitar, armed],
-			known: [back, known],
-			'known, armed': [back, knownArmed],
-			told: [guitar, toldBelief(guitar)],
+			known: [back, recall(taught)],
+			'known, armed': [back, recall(armedTaught)],
+			told: [guitar, {belief, arm: actingArm(guitar)}],
 		};
-		for (const [name, {start, how, stream}] of Object.entries(ways) as [Name, PlayedWay][]) {
-			if (name === 'way shown' || (start === 'told' && !withBounds)) continue;
-			runs[name].push(balanceByTool(rngFrom(seed, index, stream), ...starts[start], wish, how));
+		for (const [name, way] of Object.entries(ways) as [Name, PlayedWay][]) {
+			if (name === 'shown' || name === 'armed, shown' || (way.isBound && !withBounds)) continue;
+			play(name, ...starts[way.start]);
 		}
 
 		for (const [at, step] of Object.values(usualSteps).entries()) {
@@ -323,7 +314,7 @@ function main(): void {
 	}
 
 	for (const [at, name] of Object.keys(usualSteps).entries()) reportUsual(name, usual[at]!);
-	const ours = mean(runs['way shown'].map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
+	const ours = mean(runs['armed, shown'].map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
 	for (const [at, name] of Object.keys(usualSteps).entries()) {
 		const theirs = mean(usual[at]!.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
 		console.log(`  the tool makes ${percent(ours, theirs)} of the adjustments of the usual way, ${name}`);

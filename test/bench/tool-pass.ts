@@ -36,7 +36,10 @@ export function guidedPass(
 	start: Guitar,
 	prior: Belief,
 	goal: TuningGoal,
-	{log = false, isEnough = () => false}: {log?: boolean; isEnough?: (now: TuningPlan['now']) => boolean} = {},
+	{
+		log = false,
+		isEnough = () => false,
+	}: {log?: boolean; isEnough?: (now: TuningPlan['now'], belief: Belief) => boolean} = {},
 ): Pass {
 	let guitar = start;
 	let belief = prior;
@@ -51,7 +54,13 @@ export function guidedPass(
 		const plan = planTuning(belief, goal, reads);
 		const {step: next} = plan;
 		if (log) lines.push(describe(next, plan.now, guitar));
-		if (next.kind === 'done' || isEnough(plan.now.map((each, index) => (isHeard(belief, index) ? each : undefined)))) {
+		if (
+			next.kind === 'done' ||
+			isEnough(
+				plan.now.map((each, index) => (isHeard(belief, index) ? each : undefined)),
+				belief,
+			)
+		) {
 			return {guitar, belief, adjustments, plucks, pulls, finished: true, shifts, strain, log: lines};
 		}
 

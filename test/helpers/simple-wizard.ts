@@ -150,6 +150,8 @@ export function simpleBench(story: Story): Bench {
 			bySide: {trebleTurns: 0.5, bassTurns: 0.5, twist: 'alike', twistM: 0},
 			springs: {kind: 'turns-will-do', outlook: {springs: 3, forceN: 150, turns: 0.5}},
 			verdict: 'measure-again',
+			isTurnWorth: true,
+			isArmWanted: false,
 			isLookDue: false,
 			isSecondLookDue: false,
 		},

@@ -22,3 +22,9 @@ test('near the edge a ruler is quicker than another claw step, but not for ever'
 test('the wish is the target', () => {
 	expect(plateVerdict({mean: 0.002, sd: 0.00005}, {wishM: 0.002, toleranceM: 0.0003, measures: 1})).toBe('stands');
 });
+
+test('however late, a step that makes it clearly surer is made', () => {
+	const near = {mean: 0.00026, sd: 0.0001};
+	expect(plateVerdict(near, {...level(4), turned: 0.7})).toBe('stands');
+	expect(plateVerdict(near, {...level(4), turned: 0.97})).toBe('off');
+});

@@ -47,7 +47,9 @@ describe('turns', () => {
 		const turnsWith = (springArmMm?: number) =>
 			benchOf(storyOf([opened, ...inTune, measured(1.5)], springArmMm === undefined ? {} : {springArmMm})).plate
 				.clawTurns;
-		expect(turnsWith(46).mean / turnsWith(36).mean).toBeCloseTo((46 / 36) ** 0.91, 2);
+		const ratio = turnsWith(46).mean / turnsWith(36).mean;
+		expect(ratio / (46 / 36) ** 0.91).toBeGreaterThan(0.99);
+		expect(ratio / (46 / 36) ** 0.91).toBeLessThan(1.01);
 		expect(turnsWith(40).mean).toBeCloseTo(turnsWith().mean, 2);
 		expect(turnsWith(40).sd).toBeLessThan(0.9 * turnsWith().sd);
 	});
@@ -137,18 +139,20 @@ describe('twisted plates', () => {
 });
 
 describe('looking', () => {
-	test('after a bold turn, once all are roughly at pitch, before the pass is over', () => {
+	test('after a turn that is not sure to be right, once all are roughly at pitch, before the pass is over', () => {
 		const rough = tunedTo(8).concat(stringsOf(6).map(string => read(string, 8)));
 		expect(plateAfter(...inTune, measured(2), claw(1.25)).isLookDue).toBe(false);
 		expect(plateAfter(...inTune, measured(2), claw(1.25), ...rough).isLookDue).toBe(true);
 		expect(plateAfter(...inTune, measured(2), claw(1.25), ...rough, measured(0.1)).isLookDue).toBe(false);
-		expect(plateAfter(...inTune, measured(0.3), claw(0.25), ...rough).isLookDue).toBe(false);
+		const surelyRight = [measured(0.3), measured(0.3), claw(0.125)];
+		expect(plateAfter(...inTune, ...surelyRight, ...rough).isLookDue).toBe(false);
 	});
 
-	test('twice before a bold turn and after one, once where little is to be turned', () => {
+	test('twice before a bold turn and after one, and where it makes a turn surer; once where none is wanted', () => {
 		expect(plateAfter(...inTune, measured(2)).isSecondLookDue).toBe(true);
 		expect(plateAfter(...inTune, measured(2), measured(2)).isSecondLookDue).toBe(false);
-		expect(plateAfter(...inTune, measured(0.3)).isSecondLookDue).toBe(false);
+		expect(plateAfter(...inTune, measured(0.3)).isSecondLookDue).toBe(true);
+		expect(plateAfter(...inTune, measured(0.05)).isSecondLookDue).toBe(false);
 		expect(plateAfter(...inTune, measured(2), claw(1.25), ...tuned, measured(0.1)).isSecondLookDue).toBe(true);
 		expect(plateAfter(...inTune, measured(0.5), claw(0.25), ...tuned, measured(0.1)).isSecondLookDue).toBe(false);
 	});

@@ -23,6 +23,8 @@ function needs(turns: number, tailMm: number, more: Partial<PlateRow> = {}): Par
 		bySide: {trebleTurns: eighths, bassTurns: eighths, twist: 'alike', twistM: 0},
 		springs: {kind: 'turns-will-do', outlook: outlook(turns)},
 		verdict: 'off',
+		isTurnWorth: true,
+		isArmWanted: false,
 		isSecondLookDue: false,
 		...more,
 	};
@@ -109,6 +111,24 @@ describe('then the claw', () => {
 			plate: needs(0.1, 0.1, {verdict: 'stands', isSecondLookDue: true}),
 		});
 		expect(balance.isDone(good)).toBe(true);
+	});
+
+	test('before a bold turn on a bridge never seen the arm of the springs is asked for, and can be left out', () => {
+		const deeds = [opened, measured(1.4)];
+		const plate = needs(0.6, 1.4, {isArmWanted: true});
+		const unmeasured = benchWith({deeds, tuning: allInTune, plate});
+		const task = balance.task(unmeasured);
+		expect(task.headline).toMatch(/knife edges down to the spring hooks/);
+		expect(deedsOf(typed(balance, '38', unmeasured))).toMatchObject([{type: 'SheetFilled', sheet: {springArmMm: 38}}]);
+		expect(typed(balance, '380', unmeasured)).toMatchObject({kind: 'refused'});
+		const without = [...deeds, ...entered(task)];
+		expect(balance.task(benchWith({deeds: without, tuning: allInTune, plate})).headline).toMatch(/^Turn both/);
+	});
+
+	test('a turn that makes the plate no surer is not made', () => {
+		const deeds = [opened, measured(0.2)];
+		const sure = benchWith({deeds, tuning: turn(6, 12), plate: needs(0.1, 0.2, {isTurnWorth: false})});
+		expect(balance.task(sure).headline).toMatch(/^Turn string 6/);
 	});
 
 	test('what was measured before the nut was opened is how it came in, not how it stands', () => {

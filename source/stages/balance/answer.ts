@@ -6,6 +6,7 @@ import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
 import {answerGuided} from '../common/pitch-answer.ts';
 import {answerPlate} from '../common/plate-answer.ts';
+import {readSpringArm} from '../common/spring-arm-entry.ts';
 import type {Answer, Task} from '../stage.ts';
 import {stepOf} from './step.ts';
 import {springDeeds} from './springs-task.ts';
@@ -17,6 +18,12 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 			return answerPlate(text, bench, meant);
 		case 'tune':
 			return answerGuided(text, task, bench, meant);
+		case 'spring-arm':
+			return answerOf(
+				readSpringArm(text, bench.sheet.units),
+				springArmMm => [{type: 'SheetFilled', sheet: {...bench.sheet, springArmMm}}],
+				meant,
+			);
 		case 'claw':
 		case 'cannot':
 			return answerOf(readClawTurns(text), turns => [{type: 'ClawTurned', ...turns}], meant);

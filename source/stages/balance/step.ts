@@ -7,6 +7,8 @@ export const id = 'balance';
 export const plateChoice = 'plate';
 export const measureAgain = 'measure again';
 export const clawAnyway = 'claw anyway';
+export const armChoice = 'spring arm';
+export const notMeasured = 'not measured';
 
 /** Turns of the two screws, positive tightens. */
 export interface Turns {
@@ -17,13 +19,15 @@ export interface Turns {
 export type Step =
 	| {readonly kind: 'measure'; readonly why: 'first' | 'on-the-way' | 'proof' | 'second' | 'near-edge' | 'wish'}
 	| {readonly kind: 'tune'}
+	/** The springs' arm, before the first bold turn. */
+	| {readonly kind: 'spring-arm'}
 	| {readonly kind: 'claw'; readonly turns: Turns}
 	| {readonly kind: 'springs'; readonly advice: Exclude<SpringAdvice, {kind: 'turns-will-do' | 'cannot'}>}
 	/** Level and pitch cannot both be had; the claw goes as far as it can. */
 	| {readonly kind: 'cannot'; readonly advice: Extract<SpringAdvice, {kind: 'cannot'}>; readonly turns: Turns}
 	| {readonly kind: 'done'; readonly stands: boolean};
 
-/** One measure, one claw step, one guided pass, one measure; round again only if that was not enough. */
+/** Measure, one claw step, one guided pass, proof; a look on the way where the step is not surely right, and a trim only if that shows it is wanted. */
 export function stepOf(bench: Bench): Step {
 	const {story, plate, tuning} = bench;
 	const measured = plateSeenAt(story);
@@ -39,8 +43,12 @@ export function stepOf(bench: Bench): Step {
 	const isTwisted = plate.bySide.twist === 'unequal';
 	if (isTuned && plate.verdict === 'stands' && !isTwisted) return {kind: 'done', stands: true};
 	if (isTuned && plate.verdict === 'measure-again' && !isTwisted) return {kind: 'measure', why: 'near-edge'};
+	const isTurning = plate.springs.kind === 'turns-will-do';
+	if (!isTuned && !plate.isTurnWorth && !isTwisted && isTurning) return {kind: 'tune'};
 	const next = correction(bench, chosen === clawAnyway);
-	return next.kind === 'claw' && plate.isSecondLookDue ? {kind: 'measure', why: 'second'} : next;
+	if (next.kind !== 'claw') return next;
+	if (plate.isArmWanted && choiceAfter(story, armChoice, -1) === undefined) return {kind: 'spring-arm'};
+	return plate.isSecondLookDue ? {kind: 'measure', why: 'second'} : next;
 }
 
 /** What brings the plate where it is wanted; with nothing left to turn, the strings, and then it is as near as it gets. */

@@ -5,11 +5,12 @@ import {formatTurns} from '../../units/turns.ts';
 import {armLines} from '../common/arm-lines.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
+import {springArmExample} from '../common/spring-arm-entry.ts';
 import {plateMeasure, reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {compareLines} from './compare-lines.ts';
 import {cannotTask, springsTask} from './springs-task.ts';
-import {id, type Step, stepOf, type Turns} from './step.ts';
+import {armChoice, id, notMeasured, type Step, stepOf, type Turns} from './step.ts';
 import {words} from './words.ts';
 
 export function task(bench: Bench): Task {
@@ -21,6 +22,8 @@ export function task(bench: Bench): Task {
 			const progress = 0.3 + 0.5 * tuningShare(bench);
 			return guidedTask(bench, progress) ?? readTask(bench, bench.strings[0]!, reasonWords['prove-result'], progress);
 		}
+		case 'spring-arm':
+			return springArmTask();
 		case 'claw':
 			return clawTask(bench, step.turns);
 		case 'springs':
@@ -43,6 +46,21 @@ function measureTask({sheet}: Bench, why: Extract<Step, {kind: 'measure'}>['why'
 		tableRests: true,
 		practice: {kind: 'measure-plate'},
 		progress: why === 'first' ? 0.1 : 0.9,
+	};
+}
+
+function springArmTask(): Task {
+	const {headline, why, how, prompt, enter: label} = words.springArm;
+	return {
+		headline,
+		why,
+		how,
+		prompt,
+		example: springArmExample,
+		tableRests: true,
+		enter: {label, deeds: [{type: 'WayChosen', choice: armChoice, value: notMeasured}]},
+		practice: {kind: 'measure-spring-arm'},
+		progress: 0.15,
 	};
 }
 

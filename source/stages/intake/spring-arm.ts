@@ -1,7 +1,6 @@
-import {readLength} from '../../session/entry/measures.ts';
-import {springArm as limit} from '../../session/limits.ts';
 import {formatTypedLength} from '../../units/length.ts';
 import {mapEntry} from '../common/map-entry.ts';
+import {readSpringArm, springArmExample} from '../common/spring-arm-entry.ts';
 import type {Field} from './field.ts';
 import {words} from './words.ts';
 
@@ -12,17 +11,11 @@ export const springArm: Field = {
 	shown: ({springArmMm, units}) =>
 		springArmMm === undefined ? words.notMeasured : formatTypedLength(springArmMm, units),
 	how: () => words.hows.springArm,
-	example: () => `${limit.example} mm`,
+	example: () => springArmExample,
 	read(text, sheet) {
 		const typed = text.trim();
 		const {springArmMm: _, ...rest} = sheet;
 		if (typed.toLowerCase() === words.notMeasured) return {kind: 'value', value: rest, entered: typed};
-		const asked = {
-			what: 'a spring arm',
-			range: [limit.low, limit.high],
-			usual: [30, 50],
-			exampleMm: limit.example,
-		} as const;
-		return mapEntry(readLength(text, sheet.units, asked), springArmMm => ({...sheet, springArmMm}));
+		return mapEntry(readSpringArm(text, sheet.units), springArmMm => ({...sheet, springArmMm}));
 	},
 };
