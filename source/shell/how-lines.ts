@@ -11,7 +11,7 @@ export function howLines(
 	{width, rows, glyphs}: {readonly width: number; readonly rows: number; readonly glyphs: Glyphs},
 ): readonly Line[] {
 	const first = cautionLines(cautions, width, glyphs);
-	const all = [...first, ...how.flatMap(text => indented(text, '', width, 'plain'))];
+	const all = [...first, ...how.flatMap(text => listed(text, width))];
 	// A how-to may be looked up; a caution that is cut must say so.
 	if (rows < 1 || first.length <= rows) return all.slice(0, Math.max(0, rows));
 	return [...all.slice(0, rows - 1), line(`${glyphs.attention} more cautions: press ?`, 'attention')];
@@ -24,6 +24,14 @@ export function cautionRows(cautions: readonly string[], width: number, glyphs: 
 
 function cautionLines(cautions: readonly string[], width: number, glyphs: Glyphs): readonly Line[] {
 	return cautions.flatMap(text => indented(text, `${glyphs.attention} `, width, 'attention'));
+}
+
+/** `1 a choice`, `[ ] 1 an item of a list`: what goes on below stands under its words. */
+const listMark = /^(?:\[.\] )?\d{1,2} (?=\S)/;
+
+function listed(text: string, width: number): readonly Line[] {
+	const mark = listMark.exec(text)?.[0] ?? '';
+	return indented(text.slice(mark.length), mark, width, 'plain');
 }
 
 function indented(text: string, mark: string, width: number, as: 'attention' | 'plain'): readonly Line[] {
