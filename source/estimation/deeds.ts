@@ -6,7 +6,13 @@ import {noise, nominal} from './priors.ts';
 import {linearisedAngle} from './reading-model.ts';
 import {pullPerCent, touched, withStatus} from './settling.ts';
 
-/** A turn is only noted: how far it went, and what the others did meanwhile, comes out of the reading after it. */
+/**
+ * A turn is only noted: how far it went, and what the others did meanwhile,
+ * comes out of the reading after it. Winding pulls a new string's give out by
+ * a quarter (judgement).
+ *
+ * @param aimCents Where the hand meant to stop, cents of target; undefined when it followed no aim.
+ */
 export function turned(belief: Belief, index: number, aimCents: number | undefined): Belief {
 	return withStatus(belief, index, {
 		on: 'sounding',
@@ -17,7 +23,7 @@ export function turned(belief: Belief, index: number, aimCents: number | undefin
 	});
 }
 
-/** The arm has been moved and let go: friction may hold either way. */
+/** The arm has been moved and let go, or a night has passed: friction may hold either way, six tenths of itself as one standard deviation, about what even odds over its range have (1/√3). */
 export function armMoved(belief: Belief): Belief {
 	const covariance = belief.covariance.clone();
 	const {balance, friction} = belief.layout;
@@ -25,6 +31,12 @@ export function armMoved(belief: Belief): Belief {
 	return {...belief, covariance, lean: 0, strings: belief.strings.map(status => ({...status, play: 0.5}))};
 }
 
+/**
+ * A string let off: slack, taken off, or put on and not yet tuned. The others
+ * go where the balance without it puts them.
+ *
+ * @param change What becomes of the string itself.
+ */
 export function letOff(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
 	const at = belief.layout.pull(index);
 	const after = withStatus(belief, index, {turnedUnread: false, adrift: false, ...change});
@@ -38,7 +50,13 @@ export function letOff(belief: Belief, index: number, change: Partial<StringStat
 	return {...there, covariance: forgotten(there.covariance, at, 0.01)};
 }
 
-/** Claw screws advanced: level and as-it-came-in rise together. */
+/**
+ * Claw screws advanced: level and as-it-came-in rise together. Unsure by how
+ * far screws can be set (`noise.clawM`), and by 3 % of the rise for what claw
+ * and springs do beside the straight line (judgement).
+ *
+ * @param advanceM Mean of both screws, metres, positive = tighter.
+ */
 export function clawTurned(belief: Belief, advanceM: number): Belief {
 	const settings = (x: Float64Array): Float64Array => withClaw(belief, x, advanceM);
 	const rise = settings(belief.mean)[belief.layout.balance]! - belief.mean[belief.layout.balance]!;
@@ -67,6 +85,12 @@ function addCommon(covariance: Matrix, entries: readonly number[], variance: num
 	}
 }
 
+/**
+ * Springs added or taken off. Pull and rate go with their number, each unsure
+ * by a tenth, for springs differ and hook elsewhere (judgement).
+ *
+ * @param springs Fitted now, 1 or more.
+ */
 export function springsChanged(belief: Belief, springs: number): Belief {
 	const {layout, model} = belief;
 	const share = springs / model.springs;
@@ -87,6 +111,7 @@ export function springsChanged(belief: Belief, springs: number): Belief {
 	return {...there, covariance};
 }
 
+/** A support under the bridge: it holds the plate where it stands, to 4 mrad, 0.12 mm at a tail of 30 mm, for a block gives and is seldom a perfect fit (judgement). */
 export function supported(belief: Belief): Belief {
 	const {value, gradient} = linearisedAngle(belief, belief.mean);
 	const mean = Float64Array.from(belief.mean);

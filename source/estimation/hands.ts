@@ -21,7 +21,7 @@ export interface Hands {
 	readonly heardCents?: number;
 }
 
-/** What was assumed counts as so many observations. */
+/** What was assumed counts as so many observations: a dozen misses weigh as much as the usual hand. Judgement. */
 const assumedCount = 12;
 
 const assumed = (sdCents: number): Scatter => ({count: assumedCount, sumOfSquares: assumedCount * sdCents ** 2});
@@ -53,9 +53,10 @@ export function afterMiss(scatter: Scatter, missCents: number, otherVariance: nu
 	const variance = sdOf(scatter).mean ** 2;
 	const share = variance / (variance + otherVariance);
 	if (share < leastShare) return scatter;
-	// A miss beyond four spreads is no scatter.
+	// A miss beyond four spreads is no scatter but an event, and counts as four. Judgement.
 	const square = Math.min(missCents ** 2, 16 * (variance + otherVariance));
 	return {count: scatter.count + share, sumOfSquares: scatter.sumOfSquares + share * share * square};
 }
 
+/** Below this share of a miss's variance the rest speaks louder than hand or tuner: nothing is learned. A little under half: judgement. */
 const leastShare = 0.45;

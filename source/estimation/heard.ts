@@ -10,7 +10,7 @@ import {noise} from './priors.ts';
 import {type Linearised, linearisedCents, linearisedTail} from './reading-model.ts';
 import {settling, withAddedNoise, withStatus} from './settling.ts';
 
-/** Pull of a string somebody has turned and not heard: anything from slack to far too sharp. */
+/** Pull of a string somebody has turned and not heard, share of the tension at pitch, one standard deviation: anything from slack to far too sharp. */
 const turnedPullSd = 1;
 
 /** Something else happens before a turned string was heard: its own place is forgotten, and only the readings of the others tell of it. */
@@ -85,8 +85,9 @@ function plainlyHeard(
 	return measuredQuantity(known, cents, sdCents, predict, start);
 }
 
+/** A surprise is forgotten by this at each reading that was none: half of it after four or five. Judgement. */
 const surprisesFade = 0.85;
-/** From so many, one string that slipped no longer explains it. */
+/** From so many, faded ones counted as less, one string that slipped no longer explains it: two with at most two readings between. Judgement. */
 const tooManySurprises = 1.6;
 
 /** Surprise upon surprise means that the bridge is not what it was taken for: rate, balance and stop are opened again. */
@@ -95,6 +96,7 @@ function shaken(belief: Belief): Belief {
 	if (surprises < tooManySurprises) return {...belief, surprises};
 	const {rate, balance, stop} = belief.layout;
 	const covariance = belief.covariance.clone();
+	// Added to what is left of the spread: shares of rate and balance, radians of the stop. Judgement.
 	for (const [at, sd] of [
 		[rate, 0.25],
 		[balance, 0.02],
@@ -113,7 +115,7 @@ function isOnStop(belief: Belief): boolean {
 	return restAngleRad(bridge) >= bridge.backStopRad - 1e-9;
 }
 
-/** Spreads from which a reading is rather put down to something that happened to this string alone. */
+/** Spreads, of prediction and reading together, from which (one in 16,000 by chance) a reading is rather put down to something that happened to this string alone. */
 const doubtedSpreads = 4;
 
 /**
@@ -196,9 +198,10 @@ export function logLikelihoodOf(belief: Belief, reading: Happening & {readonly k
 	const [prediction] = propagated(belief, x => [
 		reading.kind === 'pitch' ? linearisedCents(belief, x, reading.index)?.value : linearisedTail(belief, x).value,
 	]).estimates;
+	// Not foretold at all: as bad as the worst misfit below.
 	if (!prediction) return -6;
 	const variance = prediction.sd ** 2 + sd * sd;
-	// Long tails: one reading alone does not decide.
+	// Long tails: one reading alone, beyond three and a half spreads, does not decide. Judgement.
 	const misfit = Math.min((value - prediction.mean) ** 2 / variance, 12);
 	return -0.5 * (misfit + Math.log(variance / (sd * sd)));
 }

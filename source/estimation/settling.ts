@@ -1,6 +1,7 @@
 import {type Belief, type StringStatus, wireFor} from './belief.ts';
 import {noise} from './priors.ts';
 
+/** One string's status changed, the rest as it is. */
 export function withStatus(belief: Belief, index: number, change: Partial<StringStatus>): Belief {
 	return {...belief, strings: belief.strings.map((status, at) => (at === index ? {...status, ...change} : status))};
 }
@@ -8,6 +9,12 @@ export function withStatus(belief: Belief, index: number, change: Partial<String
 /** Pull that one cent is worth near pitch: tension goes with the square of pitch. */
 export const pullPerCent = Math.LN2 / 600;
 
+/**
+ * One string less surely where it was.
+ *
+ * @param sdCents Added to its spread, cents.
+ * @param shiftCents Moved by so much on the mean, cents, negative = flat.
+ */
 export function withAddedNoise(belief: Belief, index: number, sdCents: number, shiftCents = 0): Belief {
 	const at = belief.layout.pull(index);
 	const covariance = belief.covariance.clone();
@@ -17,7 +24,7 @@ export function withAddedNoise(belief: Belief, index: number, sdCents: number, s
 	return {...belief, mean, covariance};
 }
 
-/** Any touch lets strings settle a little; new ones give more, and always flat. */
+/** Any touch lets strings settle a little; new ones give more, and always flat: half of what a pluck of their own takes out (see `noise.newStringCents`). */
 export function touched(belief: Belief, except: number | undefined): Belief {
 	return belief.strings.reduce(
 		(all, status, index) =>
@@ -26,7 +33,14 @@ export function touched(belief: Belief, except: number | undefined): Belief {
 	);
 }
 
-/** A string gives by a share of what is usual for one as new as this: flat, by an unsure amount. */
+/**
+ * A string gives by a share of what is usual for one as new as this: flat, by
+ * an unsure amount (seven tenths of it on the mean and as spread), and is a
+ * little less new after it, 4 % at a pluck of its own. Judgement.
+ *
+ * @param share 1 for a pluck of its own, less for a touch of another.
+ * @param elseCents Spread of whatever else moves it, cents.
+ */
 export function settling(belief: Belief, index: number, share: number, elseCents = 0): Belief {
 	const {newness} = belief.strings[index]!;
 	const giveCents = share * noise.newStringCents * newness;
@@ -34,7 +48,11 @@ export function settling(belief: Belief, index: number, share: number, elseCents
 	return newness === 0 ? settled : withStatus(settled, index, {newness: newness * (1 - 0.04 * share)});
 }
 
-/** Pulled all along its length: most of a new string's give is out, and friction holds from the other side. */
+/**
+ * Pulled all along its length: most of a new string's give is out, and friction
+ * holds from the other side. An old one gives 0.7 cents or so, and on a support
+ * the others move by 0.2 only: judgement.
+ */
 export function pulled(belief: Belief, index: number): Belief {
 	const {newness} = belief.strings[index]!;
 	const giveCents = 0.7 + noise.pullCents * newness;
@@ -51,7 +69,7 @@ export function pulled(belief: Belief, index: number): Belief {
 	});
 }
 
-/** Share of a new string's give that is left after it was pulled. */
+/** Share of a new string's give that is left after it was pulled. Judgement. */
 const pullLeaves = 0.2;
 
 /** Newness of a string that hung slack, at a strain of one: its windings seat again, and the same wire given is more cents on a stiff string. Judgement. */

@@ -20,8 +20,12 @@ export interface WithinReach {
 }
 
 /**
+ * An aim held within what one turn of a peg can do: not beyond the string's
+ * strength (`ceilingCents`), not into slackness (`lowestCents`).
+ *
  * @param aim Where the string's peg stands at the end, as cents now; undefined when that is slack now.
  * @param now Where it stands, cents, if it sounds.
+ * @returns The aim in cents of target, and what held it back, if anything did.
  */
 export function withinReach(
 	belief: Belief,
@@ -35,5 +39,5 @@ export function withinReach(
 	return aim.mean > ceiling ? {aim: {mean: ceiling, sd: aim.sd}, heldBy: 'strength'} : {aim, heldBy: undefined};
 }
 
-/** Of an aim that cannot be told. */
+/** Of an aim that cannot be told, cents: wide enough to weigh nothing beside one that can. */
 const unknownSdCents = 1e3;

@@ -92,6 +92,7 @@ export interface ProofData {
 	}[];
 }
 
+/** A set-up sheet in the fixed units named above; what is not known is `null`. */
 export function sheetData(report: SetUpSheet): SheetData {
 	const {sheet, plate} = report;
 	return {
