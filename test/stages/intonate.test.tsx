@@ -98,6 +98,8 @@ describe('reading', () => {
 		const more = {1: {step: {kind: 'read', plucks: 1, why: 'too-close-to-call'}}} as const;
 		const pair = [...start, read(1, 0.5, 'harmonic'), read(1, 2, 'fretted')];
 		expect(intonate.task(bench(pair, more)).why).toMatch(/Too close to call/);
+		const out = {1: {...more[1], chanceWithin: {now: 0.001, after: 0.99}}} as const;
+		expect(intonate.task(bench(pair, out)).why).toMatch(/^It must be moved; .* the distance is taken from more/);
 		expect(intonate.task(bench([...pair, read(1, 0, 'harmonic')], more)).headline).toMatch(
 			/^Lift the finger, press string 1/,
 		);

@@ -96,7 +96,9 @@ function learnTask(row: StringRow, bench: Bench, progress: number): Task {
 		step.kind === 'check'
 			? words.check.why(words.causes[step.cause], formatPercent(step.chance))
 			: step.kind === 'read' && step.why === 'too-close-to-call'
-				? words.closeCall
+				? isClearlyOut(row)
+					? words.forDistance
+					: words.closeCall
 				: undefined;
 	if (learning.kind === 'measure') {
 		const {headline, prompt, ...said} = words.place;
@@ -126,6 +128,11 @@ function learnTask(row: StringRow, bench: Bench, progress: number): Task {
 		practice: {kind: 'pluck', string: row.string, how, ...(how === 'fretted' && {fret: 12})},
 		progress,
 	};
+}
+
+/** A string that is moved whatever further plucks say. */
+function isClearlyOut({saddle}: StringRow): boolean {
+	return saddle !== undefined && saddle.chanceWithin.now < 0.02;
 }
 
 /** How many plucks are wanted here. */

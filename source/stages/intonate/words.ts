@@ -62,6 +62,8 @@ export const words = {
 	},
 	higher: 'higher',
 	lower: 'lower',
+	forDistance:
+		'It must be moved; a finger never presses twice alike, so the distance is taken from more than one pluck.',
 	closeCall: 'Too close to call: a finger never presses twice alike, so more plucks are averaged.',
 	check: {
 		why: (cause: string, chance: string) => `What was read fits badly: perhaps ${cause} (${chance} likely).`,
