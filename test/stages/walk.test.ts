@@ -1,19 +1,26 @@
 import {beforeAll, describe, expect, test} from 'vitest';
+import {type Step, walk} from '../../demo/walker.ts';
 import {truth} from '../../source/practice/index.ts';
 import {defaultSheet} from '../../source/session/catalog/default-sheet.ts';
 import type {Story} from '../../source/session/facts.ts';
 import {practiceGuitarOf} from '../../source/session/practice-world.ts';
+import type {InstrumentSheet} from '../../source/session/sheet.ts';
 import {setUpSheet} from '../../source/session/report/set-up-sheet.ts';
 import {stages} from '../../source/stages/index.ts';
 import {wizardKeys} from '../../source/stages/stage.ts';
-import {type WalkStep, walkStages} from '../helpers/stage-walk.ts';
+
+/** A whole set-up, the simulated hands doing what is asked at every task. */
+function walked(sheet: InstrumentSheet): {readonly steps: readonly Step[]; readonly story: Story} {
+	const steps = [...walk(sheet)];
+	return {steps, story: steps.at(-1)!.journal.story};
+}
 
 // The practice guitar's physics is richer than what the advice believes in, and its truth is hidden from it.
 describe('a whole set-up on a practice guitar, one task after the other', () => {
-	let steps: readonly WalkStep[];
+	let steps: readonly Step[];
 	let story: Story;
 	beforeAll(() => {
-		({steps, story} = walkStages({...defaultSheet(), practiceSeed: 3}));
+		({steps, story} = walked({...defaultSheet(), practiceSeed: 3}));
 	});
 
 	test('goes through all stages in order', () => {
@@ -83,7 +90,7 @@ describe('a whole set-up on a practice guitar, one task after the other', () => 
 });
 
 test('an intonation job leaves balance out and ends intonated, in truth', () => {
-	const {steps, story} = walkStages({...defaultSheet(), job: 'intonation', practiceSeed: 3});
+	const {steps, story} = walked({...defaultSheet(), job: 'intonation', practiceSeed: 3});
 	expect(steps.some(({stage}) => stage.id === 'balance')).toBe(false);
 	const {cents, fretted12ErrorCents} = truth(practiceGuitarOf(story)!);
 	for (const each of cents) expect(Math.abs(each!)).toBeLessThan(2);
@@ -91,7 +98,7 @@ test('an intonation job leaves balance out and ends intonated, in truth', () => 
 });
 
 test('a restring one string at a time ends in tune and level, in truth', () => {
-	const {steps, story} = walkStages({...defaultSheet(), job: 'restring', practiceSeed: 3});
+	const {steps, story} = walked({...defaultSheet(), job: 'restring', practiceSeed: 3});
 	expect(steps.at(-1)!.bench.story.filter(({type}) => type === 'StringFitted')).toHaveLength(6);
 	const {cents, tailM} = truth(practiceGuitarOf(story)!);
 	for (const each of cents) expect(Math.abs(each!)).toBeLessThan(2);

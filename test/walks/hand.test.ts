@@ -1,20 +1,11 @@
 import {expect, test} from 'vitest';
+import {toFirstPluck} from './first-pluck.ts';
 import {newFolder, type Program, startProgram} from './harness.ts';
 
 /** To the first pluck of a practice guitar. */
 async function atFirstPluck(): Promise<Program> {
 	const program = await startProgram({folder: newFolder(), arguments: ['practice', '7']});
-	await program.until('How many strings');
-	for (const next of ['Which strings', 'Which notes', 'How long', 'Look it over', 'Look before', 'Read what']) {
-		program.press(' ');
-		await program.until(next);
-	}
-
-	for (const next of ['Choose how', 'Loosen', 'Set every', 'Unlocked', 'Pluck string 1']) {
-		program.press(' ');
-		await program.until(next);
-	}
-
+	await toFirstPluck(program);
 	return program;
 }
 

@@ -1,4 +1,5 @@
 import {describe, expect, test} from 'vitest';
+import {toFirstPluck} from './first-pluck.ts';
 import {newFolder, type Program, startProgram} from './harness.ts';
 
 /** To the first question of the tune stage, the practice guitar's hands doing the rest. */
@@ -7,24 +8,7 @@ async function tuning(
 ): Promise<Program> {
 	const {arguments: more = [], ...rest} = options;
 	const program = await startProgram({folder: newFolder(), ...rest, arguments: ['practice', '7', ...more]});
-	await program.until('How many strings');
-	for (const next of [
-		'Which strings',
-		'Which notes',
-		'How long',
-		'Look it over',
-		'Look before',
-		'Read what',
-		'Choose how',
-		'Loosen',
-		'Set every',
-		'Unlocked',
-		'Pluck string 1',
-	]) {
-		program.press(' ');
-		await program.until(next);
-	}
-
+	await toFirstPluck(program);
 	program.press(' ');
 	await program.until('Pluck string 2');
 	return program;

@@ -1,4 +1,5 @@
 import {expect, test} from 'vitest';
+import {toFirstPluck} from './first-pluck.ts';
 import {newFolder, startProgram} from './harness.ts';
 
 test('for a screen reader the full screen is sentences, the instruction before the table, and names --plain', async () => {
@@ -9,17 +10,7 @@ test('for a screen reader the full screen is sentences, the instruction before t
 	program.press('down');
 	await program.until('Marked: line 2.');
 	program.press('enter');
-	await program.until('How many strings has it?');
-	for (const next of ['Which strings', 'Which notes', 'How long', 'Look it over', 'Look before', 'Read what']) {
-		program.press(' ');
-		await program.until(next);
-	}
-
-	for (const next of ['Choose how', 'Loosen', 'Set every', 'Unlocked', 'Pluck string 1']) {
-		program.press(' ');
-		await program.until(next);
-	}
-
+	await toFirstPluck(program);
 	program.type('-12');
 	const screen = await program.until('> -12');
 	expect(screen).not.toMatch(/[▌┃▰▱█·]/);
