@@ -227,7 +227,7 @@ describe('then one guided pass and the proof', () => {
 			},
 		});
 		expect(balance.task(bench).how).toEqual([
-			'Arm up and down by string, cents, to where the plate stops: 1 +60 −400, 2 +90 −500, 3 +150 to slack, 4 +90 −500, 5 +90 −500, 6 +120 to slack.',
+			'Arm pulled up / pushed down to where the plate stops, cents by string: 1: +60 / −400, 2: +90 / −500, 3: +150 / slack, 4: +90 / −500, 5: +90 / −500, 6: +120 / slack.',
 		]);
 	});
 

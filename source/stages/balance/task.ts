@@ -1,12 +1,13 @@
 import type {Bench} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
-import {formatTail, formatTypedLength} from '../../units/length.ts';
+import {formatTail} from '../../units/length.ts';
 import {formatTurns} from '../../units/turns.ts';
 import {armLines} from '../common/arm-lines.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {springArmExample} from '../common/spring-arm-entry.ts';
-import {plateMeasure, reasonWords} from '../common/words.ts';
+import {measurePlateTask} from '../common/measure-plate.ts';
+import {reasonWords} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {compareLines} from './compare-lines.ts';
 import {cannotTask, springsTask} from './springs-task.ts';
@@ -17,7 +18,11 @@ export function task(bench: Bench): Task {
 	const step = stepOf(bench);
 	switch (step.kind) {
 		case 'measure':
-			return measureTask(bench, step.why);
+			return measurePlateTask(bench, {
+				headline: words.measure.headline[step.why],
+				why: words.measure.why[step.why],
+				progress: step.why === 'first' ? 0.1 : 0.9,
+			});
 		case 'tune': {
 			const progress = 0.3 + 0.5 * tuningShare(bench);
 			return guidedTask(bench, progress) ?? readTask(bench, bench.strings[0]!, reasonWords['prove-result'], progress);
@@ -33,20 +38,6 @@ export function task(bench: Bench): Task {
 		case 'done':
 			return doneTask(bench, step);
 	}
-}
-
-function measureTask({sheet}: Bench, why: Extract<Step, {kind: 'measure'}>['why']): Task {
-	const {measure} = words;
-	return {
-		headline: measure.headline[why],
-		why: measure.why[why],
-		how: plateMeasure.how(formatTypedLength(sheet.tailArmMm, sheet.units)),
-		prompt: plateMeasure.prompt,
-		example: plateMeasure.example,
-		tableRests: true,
-		practice: {kind: 'measure-plate'},
-		progress: why === 'first' ? 0.1 : 0.9,
-	};
 }
 
 function springArmTask(): Task {

@@ -84,9 +84,9 @@ export const plateMeasure = {
 
 /** Pull-up and dive, cents, by string. */
 export const arm = {
-	all: (list: string) => `Arm up and down by string, cents, to where the plate stops: ${list}.`,
-	each: (string: number, up: string, down: string) => `${string} ${up} ${down}`,
-	slack: 'to slack',
+	all: (list: string) => `Arm pulled up / pushed down to where the plate stops, cents by string: ${list}.`,
+	each: (string: number, up: string, down: string) => `${string}: ${up} / ${down}`,
+	slack: 'slack',
 } as const;
 
 export const plate = {

@@ -5,7 +5,8 @@ import {type CheckItem, checklistTask} from '../common/checklist.ts';
 import {changeTask} from './change.ts';
 import {type Field, fieldOf, fieldsFor} from './fields.ts';
 import {afterAsk, afterLook, afterQuick, goTo, id, placeOf, quick} from './place.ts';
-import {measureTask, testTask} from './test-turn.ts';
+import {measurePlateTask} from '../common/measure-plate.ts';
+import {testTask} from './test-turn.ts';
 import type {Task} from '../stage.ts';
 import {words} from './words.ts';
 
@@ -52,7 +53,7 @@ function quickTask({sheet}: Bench, id: (typeof quick)[number]): Task {
 /** Enter alone goes on without: the plate is then taken to stand as wished. */
 function beforeTask(bench: Bench): Task {
 	const {headline, why, enter: label} = words.before;
-	return {...measureTask(bench, headline, why, 0.8), enter: {label, deeds: [goTo('change')]}};
+	return {...measurePlateTask(bench, {headline, why, progress: 0.8}), enter: {label, deeds: [goTo('change')]}};
 }
 
 function askTask({sheet}: Bench, field: Field): Task {

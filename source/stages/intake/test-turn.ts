@@ -4,8 +4,8 @@ import type {Deed} from '../../session/facts.ts';
 import {formatTurns} from '../../units/turns.ts';
 import {nameOf} from '../common/rows.ts';
 import {isReadAfter, lastOf} from '../common/story.ts';
-import {guided, plateMeasure, stringCaution} from '../common/words.ts';
-import {formatTypedLength} from '../../units/length.ts';
+import {measurePlateTask} from '../common/measure-plate.ts';
+import {guided, stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {words} from './words.ts';
 
@@ -52,7 +52,11 @@ export function testTask(bench: Bench, step: TestStep): Task {
 			};
 		}
 		case 'measure':
-			return measureTask(bench, test.measure[step.isAfter ? 'after' : 'before'], test.measureWhy, progress);
+			return measurePlateTask(bench, {
+				headline: test.measure[step.isAfter ? 'after' : 'before'],
+				why: test.measureWhy,
+				progress,
+			});
 		case 'claw': {
 			const deeds: readonly Deed[] = [{type: 'ClawTurned', trebleTurns: step.turns, bassTurns: step.turns}];
 			const {claw} = test;
@@ -70,18 +74,4 @@ export function testTask(bench: Bench, step: TestStep): Task {
 			};
 		}
 	}
-}
-
-/** The plate as it came in, or after the test; how to measure is said as in balancing. */
-export function measureTask({sheet}: Bench, headline: string, why: string, progress: number): Task {
-	return {
-		headline,
-		why,
-		how: plateMeasure.how(formatTypedLength(sheet.tailArmMm, sheet.units)),
-		prompt: plateMeasure.prompt,
-		example: plateMeasure.example,
-		tableRests: true,
-		practice: {kind: 'measure-plate'},
-		progress,
-	};
 }
