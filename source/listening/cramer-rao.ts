@@ -1,4 +1,5 @@
 import {inverse, Matrix} from 'ml-matrix';
+import {centsPerLog} from '../music/pitch.ts';
 import {stiffnessSlope} from './partial-trust.ts';
 
 /** Decaying partials in white noise, sampled for a while. */
@@ -78,10 +79,10 @@ export function pitchBoundCents(tone: BoundedTone): number {
 	const covariance = inverse(scaled(information.selection(useful, useful)));
 	const scale = Math.sqrt(information.get(0, 0));
 	const first = covariance.get(0, 0) / scale ** 2;
-	if (partials.length < 2) return (1200 / Math.LN2) * Math.sqrt(first);
+	if (partials.length < 2) return centsPerLog * Math.sqrt(first);
 	const scaleB = Math.sqrt(information.get(1, 1));
 	const variance = first + covariance.get(0, 1) / scale / scaleB + covariance.get(1, 1) / scaleB ** 2 / 4;
-	return (1200 / Math.LN2) * Math.sqrt(variance);
+	return centsPerLog * Math.sqrt(variance);
 }
 
 /** Rows and columns brought to a common size, so that the inverse is sound. */

@@ -1,3 +1,4 @@
+import {centsPerLog} from '../music/pitch.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {phaseSums, productOf, withPhase} from './phase-sums.ts';
 import type {Phases} from './phases.ts';
@@ -8,8 +9,6 @@ const lateS = 0.35;
 const shortestS = 0.25;
 /** High partials of a moving pitch turn too fast to be followed. */
 const highest = 8;
-
-const centsPerUnit = 1200 / Math.LN2;
 
 /**
  * How fast the pitch moves once the attack is over, cents per second: a peg
@@ -30,7 +29,7 @@ export function driftOf(partials: readonly (readonly Phases[])[]): Estimate | un
 		const bend = productOf(sums, 'drift', 'drift') - mixed ** 2 / steady;
 		const drift = (withPhase(sums, 'drift') - (mixed * withPhase(sums, 'steady')) / steady) / bend / sums.turn;
 		// Weight by the root of information: loud and high partials say more, but none decides alone.
-		return [{centsPerS: drift * centsPerUnit, weight: Math.sqrt(bend) * sums.turn}];
+		return [{centsPerS: drift * centsPerLog, weight: Math.sqrt(bend) * sums.turn}];
 	});
 	if (said.length === 0) return undefined;
 	const mean = weightedMedian(said.map(s => [s.centsPerS, s.weight]));

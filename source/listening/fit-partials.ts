@@ -1,3 +1,4 @@
+import {centsPerLog} from '../music/pitch.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {clearTrack} from './clear-track.ts';
 import {driftOf} from './drift.ts';
@@ -44,8 +45,6 @@ export interface FitSettings {
 	/** Share of each partial's amplitude that is known to come from elsewhere, by partial number. */
 	readonly beside: (n: number) => number;
 }
-
-const centsPerUnit = 1200 / Math.LN2;
 
 /**
  * Fits pitch, stiffness and attack glide to all partials at once.
@@ -101,7 +100,7 @@ export function fitPartials(
 /** Phase of partial `n` beyond its reference, rad, as fitted. */
 function expectedPhase(fit: PartialFit, n: number, referenceHz: number, timesS: Float64Array): Float64Array {
 	const hz = partialHz(fit.law, n);
-	const glide = fit.glideCents / centsPerUnit;
+	const glide = fit.glideCents / centsPerLog;
 	return timesS.map(
 		t => 2 * Math.PI * ((hz - referenceHz) * t - hz * glide * fit.glideTimeS * Math.exp(-t / fit.glideTimeS)),
 	);

@@ -1,3 +1,4 @@
+import {centsPerLog} from '../music/pitch.ts';
 import type {FitSettings, PartialFit} from './fit-partials.ts';
 import {type PartialLaw, partialHz} from './partial-law.ts';
 import {deviationsOf, trustIn} from './partial-trust.ts';
@@ -5,7 +6,6 @@ import {type PhaseSums, phaseSums, productOf, withPhase} from './phase-sums.ts';
 import type {Phases} from './phases.ts';
 import {glidePriorSd, type LawShift, solveLaw, stiffnessPriorSd} from './solve-law.ts';
 
-const centsPerUnit = 1200 / Math.LN2;
 /** Attacks settle in about 150 ms, give or take a quarter (common practice, no source). */
 const usualGlideTimeS = 0.15;
 const glideTimeSurprise = (timeS: number) => (Math.log(timeS / usualGlideTimeS) / 0.25) ** 2;
@@ -133,12 +133,12 @@ function conclude(of: {
 
 	const partials = sums.map((s, i) => {
 		const {relative, noiseSd, besideSd} = deviations[i]!;
-		const offCents = centsPerUnit * (Math.log(s.referenceHz / partialHz({idealHz, stiffness}, s.n)) + relative);
+		const offCents = centsPerLog * (Math.log(s.referenceHz / partialHz({idealHz, stiffness}, s.n)) + relative);
 		return {
 			n: s.n,
 			amplitude: s.amplitude,
 			offCents,
-			sdCents: centsPerUnit * Math.hypot(noiseSd, besideSd),
+			sdCents: centsPerLog * Math.hypot(noiseSd, besideSd),
 			trust: trust[i]!,
 		};
 	});
@@ -147,9 +147,9 @@ function conclude(of: {
 		partials.reduce((sum, p) => sum + p.trust * (p.offCents / p.sdCents) ** 2, 0) / Math.max(1, trusted - 2);
 	return {
 		law: {idealHz, stiffness},
-		sdCents: centsPerUnit * Math.sqrt(variance * Math.max(1, agreement, worse) + spread),
+		sdCents: centsPerLog * Math.sqrt(variance * Math.max(1, agreement, worse) + spread),
 		stiffnessSd: Math.sqrt(covariance.get(1, 1) * Math.max(1, agreement, worse)),
-		glideCents: centsPerUnit * blended(t => t.glide),
+		glideCents: centsPerLog * blended(t => t.glide),
 		glideTimeS: times[of.best]!,
 		partials,
 		disagreement: Math.sqrt(agreement),

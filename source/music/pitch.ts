@@ -68,3 +68,6 @@ function requirePositive(caller: string, numbers: Readonly<Record<string, number
 		}
 	}
 }
+
+/** Cents per unit of natural logarithm: a small relative change of frequency times this is its size in cents. */
+export const centsPerLog = 1200 / Math.LN2;

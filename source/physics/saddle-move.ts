@@ -1,3 +1,4 @@
+import {centsPerLog} from '../music/pitch.ts';
 import {requireFinite, requirePositive} from '../numeric/require.ts';
 import {frettedMinusHarmonicCents, type FrettedString, type StringPath} from './fretted-note.ts';
 
@@ -24,7 +25,7 @@ export function lengthOnlyTravelM(errorCents: number, speakingLengthM: number): 
 /** Change of the fretted 12th against the harmonic per metre of travel at X₀, by length alone: −1200 / (ln 2 · X₀), cents per m. */
 export function lengthOnlySlopeCentsPerM(scaleLengthM: number): number {
 	requirePositive('lengthOnlySlopeCentsPerM', {scaleLengthM});
-	return -1200 / Math.LN2 / scaleLengthM;
+	return -centsPerLog / scaleLengthM;
 }
 
 /**

@@ -1,3 +1,4 @@
+import {centsPerLog} from '../music/pitch.ts';
 import {frettedNote, type FrettedString, type StringPath} from './fretted-note.ts';
 
 /** Where saddle and nut of one string should stand, and what error is left over the frets. */
@@ -11,9 +12,6 @@ export interface Setbacks {
 }
 
 type Board = Omit<StringPath, 'saddleSetbackM' | 'nutSetbackM'>;
-
-/** Cents per unit of natural logarithm. */
-const centsPerLog = 1200 / Math.LN2;
 
 /**
  * Setbacks that are best over frets 1 to `lastFret`, by the closed solution:
