@@ -50,7 +50,7 @@ export type SaddleCheck = (typeof saddleChecks)[number];
  * What a further slackening must save: it is worth it when it lowers the
  * chance of ending out of tolerance by more than this. Judgement.
  */
-const worthOfMove = 0.12;
+const worthOfMove = 0.06;
 /** The same for one more pluck of each kind. */
 const worthOfPluck = 0.002;
 const mostMorePlucks = 4;

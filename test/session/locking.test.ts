@@ -24,7 +24,7 @@ describe('the shift of the clamps', () => {
 	test('is kept for the next set-up, which sets each string off by it before clamping', () => {
 		const learned = lessonOf(storyOf(locked));
 		expect(learned.clamp).toHaveLength(6);
-		const next = benchOf(storyOf([opened, ...all(() => 0), ...all(() => 0)]), learned);
+		const next = benchOf(storyOf([opened, ...all(() => 0), ...all(() => 0), ...all(() => 0)]), learned);
 		for (const [index, {aimCents}] of next.locking().strings.entries())
 			expect(aimCents).toBeCloseTo(-shifts[index]!, 0);
 		expect(next.locking().beforeClamp?.kind).toBe('turn');
