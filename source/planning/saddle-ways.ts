@@ -30,12 +30,12 @@ export interface TurnsNeeded {
 	readonly finalPerString: number;
 }
 
-/** Measured on the practice guitar: `npm run bench:intonation`, six strings, 60 to 200 guitars, most of them moving five saddles. */
+/** Measured on the practice guitar: `npm run bench:intonation`, six strings, 120 to 200 guitars, most of them moving five saddles. */
 export const usualTurnsNeeded: TurnsNeeded = {
-	alonePerMove: 1.45,
-	passPerString: 2.2,
-	supportedPerMove: 1.05,
-	finalPerString: 0.55,
+	alonePerMove: 1.4,
+	passPerString: 3,
+	supportedPerMove: 1.1,
+	finalPerString: 0.5,
 };
 
 /**
