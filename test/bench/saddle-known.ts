@@ -65,14 +65,17 @@ export function knownSaddles(
 	return {guitar: pass.guitar, moves, slackenings, turns, spent, periods, plucks: 0};
 }
 
-/** Travel that takes the error away, by what half a millimetre does on a copy. */
+/** Travel that takes the error away, tried on a copy twice over. */
 function travelM(guitar: Guitar, string: number, errorCents: number): number {
-	const tried = 0.5e-3;
-	const strings = guitar.strings.map((each, at) => (at === string ? {...each, saddleM: each.saddleM + tried} : each));
-	const copy = turnedByHand(settled({...guitar, strings}), string, openCents(guitar, string) ?? 0, 'peg').guitar;
-	const after = truth(copy).fretted12ErrorCents[string] ?? 0;
 	const before = truth(guitar).fretted12ErrorCents[string] ?? 0;
-	return (-errorCents * tried) / (after - before);
+	let tried = 0.37e-3 * errorCents;
+	for (let time = 0; time < 2; time++) {
+		const strings = guitar.strings.map((each, at) => (at === string ? {...each, saddleM: each.saddleM + tried} : each));
+		const copy = turnedByHand(settled({...guitar, strings}), string, openCents(guitar, string) ?? 0, 'peg').guitar;
+		const after = truth(copy).fretted12ErrorCents[string] ?? 0;
+		tried *= -errorCents / (after - before);
+	}
+	return tried;
 }
 
 /** The slack ones, and those of the others that would not come home with them. */
