@@ -91,7 +91,7 @@ const ways = {
 		stream: 6,
 	},
 	'armed, once': {
-		title: 'never seen, edge to spring hooks measured at intake; one claw turn',
+		title: 'never seen, edge to spring hooks measured; one claw turn',
 		aim: unknownAim,
 		start: 'armed',
 		how: once,

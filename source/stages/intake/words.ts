@@ -87,7 +87,7 @@ export const words = {
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
 		claw: (turns: string) => `To bring it back: both claw screws ${turns}.`,
 		clawMade: (made: string, left: string) => `Of that, made already: ${made}; left: ${left}.`,
-		test: 'Unsure? t: a test turn. Simulated, half a turn is then met 95 times in 100.',
+		test: 'Unsure? t: a test turn. Simulated, half a turn is then met 94 times in 100.',
 		springs: {
 			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
 			remove: (force: string) => `Turns alone would leave each spring at ${force}: plan one spring fewer.`,
