@@ -34,10 +34,9 @@ describe('strings that may be in tune', () => {
 	});
 
 	test('nor is another turned first that is surely out', () => {
-		const {step, todo} = planned([0, 0, -6, 1.9, 0, 0], 2);
-		expect(todo).toContain(2);
-		if (todo.has(3)) expect(step).toMatchObject({kind: 'read', index: 3});
-		else expect(step).toMatchObject({kind: 'turn', index: 2});
+		const {step, todo} = planned([0, 0, -6, 1.9, 0, 0], 1);
+		expect([...todo].sort()).toEqual([2, 3]);
+		expect(step).toMatchObject({kind: 'read', index: 3});
 	});
 
 	test('one far out is turned, and only that one', () => {
