@@ -3,8 +3,8 @@ import {type Belief, nominalMomentNm, nominalRateNmPerRad, slackPull, type Strin
 import {forgotten, replaced} from './gaussian.ts';
 import {moved} from './moving.ts';
 import {noise, nominal} from './priors.ts';
-import {linearisedAngle} from './reading-model.ts';
-import {pullPerCent, touched, withStatus} from './settling.ts';
+import {linearisedAngle, linearisedLevel} from './reading-model.ts';
+import {pullPerCent, touched, withAddedNoise, withStatus} from './settling.ts';
 
 /**
  * A turn is only noted: how far it went, and what the others did meanwhile,
@@ -56,12 +56,14 @@ export function letOff(belief: Belief, index: number, change: Partial<StringStat
  * and springs do beside the straight line (judgement).
  *
  * @param advanceM Mean of both screws, metres, positive = tighter.
+ * @param sdM How unsure that is, metres: claws turned until a string sounded right are not counted.
  */
-export function clawTurned(belief: Belief, advanceM: number): Belief {
-	const settings = (x: Float64Array): Float64Array => withClaw(belief, x, advanceM);
+export function clawTurned(belief: Belief, advanceM: number, sdM = 0): Belief {
+	const settings = (x: Float64Array, byM = advanceM): Float64Array => withClaw(belief, x, byM);
 	const rise = settings(belief.mean)[belief.layout.balance]! - belief.mean[belief.layout.balance]!;
-	const there = moved(belief, belief, {settings});
-	const sd = (Math.abs(rise) * noise.clawM) / Math.max(1e-9, Math.abs(advanceM)) + 0.03 * Math.abs(rise);
+	const there = moved(belief, belief, {settings: x => settings(x)});
+	const perAdvance = (settings(belief.mean, 1e-3)[belief.layout.balance]! - belief.mean[belief.layout.balance]!) / 1e-3;
+	const sd = Math.hypot(Math.abs(perAdvance) * Math.hypot(noise.clawM, sdM), 0.03 * rise);
 	const covariance = there.covariance.clone();
 	addCommon(covariance, [belief.layout.balance, belief.layout.home], sd * sd);
 	return {...there, covariance};
@@ -111,14 +113,36 @@ export function springsChanged(belief: Belief, springs: number): Belief {
 	return {...there, covariance};
 }
 
-/** A support under the bridge: it holds the plate where it stands, to 4 mrad, 0.12 mm at a tail of 30 mm, for a block gives and is seldom a perfect fit (judgement). */
-export function supported(belief: Belief): Belief {
-	const {value, gradient} = linearisedAngle(belief, belief.mean);
+/**
+ * A support under the bridge. As the plate stands it holds it to 4 mrad, 0.12 mm at a tail of 30 mm, for a block
+ * gives and is seldom a perfect fit (judgement); made for a height of the tail it holds it to `noise.supportM`.
+ *
+ * @param tailM Height that the tail was brought to first, metres above level; as it stood when absent.
+ */
+export function supported(belief: Belief, tailM?: number): Belief {
+	const {value, gradient} =
+		tailM === undefined ? linearisedAngle(belief, belief.mean) : linearisedLevel(belief, belief.mean);
+	const {layout, model} = belief;
+	const sdRad = tailM === undefined ? 0.004 : noise.supportM / model.tailArmM;
 	const mean = Float64Array.from(belief.mean);
-	mean[belief.layout.support] = value;
-	const covariance = replaced(belief.covariance, belief.layout.support, gradient, 0.004 ** 2);
-	return {...belief, mean, covariance, blocked: true};
+	mean[layout.support] = value - Math.asin((tailM ?? 0) / model.tailArmM);
+	const covariance = replaced(belief.covariance, layout.support, gradient, sdRad ** 2);
+	const held = {...belief, mean, covariance, blocked: true};
+	if (tailM === undefined) return held;
+	// Lying on its stop it came in at rest with springs that pulled harder than the strings: how hard shows when it is let go.
+	covariance.set(layout.balance, layout.balance, covariance.get(layout.balance, layout.balance) + surplusSd ** 2);
+	// Brought there by hand: wire slid at an open nut, how far is not known.
+	return belief.strings.reduce<Belief>(
+		(all, {on}, index) => (on === 'sounding' ? withAddedNoise(all, index, liftedCents) : all),
+		held,
+	);
 }
+
+/** See above, shares of the strings' moment at pitch. Judgement, as for a plate on its stop in `belief.ts`. */
+const surplusSd = 0.06;
+
+/** What lifting the plate by a few degrees may leave in a string as wire slides at the nut, cents. Judgement. */
+const liftedCents = 15;
 
 /** Locking or opening the nut keeps the wire in front of it, but for what the clamp presses out of line. */
 export function nutChanged(belief: Belief, nut: 'open' | 'locked'): Belief {

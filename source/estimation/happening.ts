@@ -18,10 +18,11 @@ export type Happening =
 	  }
 	/** Tail height above level, metres. */
 	| {readonly kind: 'tail'; readonly tailM: number}
-	/** Both claw screws advanced by this mean, metres, positive = tighter. */
-	| {readonly kind: 'claw'; readonly advanceM: number}
+	/** Both claw screws advanced by this mean, metres, positive = tighter; `sdM` if they were turned until a string sounded right, and this is only about how far. */
+	| {readonly kind: 'claw'; readonly advanceM: number; readonly sdM?: number}
 	| {readonly kind: 'springs'; readonly springs: number}
-	| {readonly kind: 'support-in'}
+	/** As the plate stood, or brought to this height of the tail first, metres above level. */
+	| {readonly kind: 'support-in'; readonly tailM?: number}
 	| {readonly kind: 'support-out'}
 	| {readonly kind: 'clamped'}
 	| {readonly kind: 'unclamped'}

@@ -10,7 +10,7 @@ import {pulled, reseatingNewness, touched, withAddedNoise, withStatus} from './s
 
 /** The belief after one happening. Order matters; nothing is changed in place. */
 export function learn(belief: Belief, happening: Happening): Belief {
-	const {rival, ...plain} = belief;
+	const {rival, ...plain} = happening.kind === 'support-in' && happening.tailM !== undefined ? afloat(belief) : belief;
 	const after = learned(plain, happening);
 	if (!rival) return after.belief;
 	const other = learned(rival.belief, happening);
@@ -20,6 +20,12 @@ export function learn(belief: Belief, happening: Happening): Belief {
 	return lead >= 0
 		? {...after.belief, rival: {belief: other.belief, lead}}
 		: {...other.belief, rival: {belief: after.belief, lead: -lead}};
+}
+
+/** However it came in, a plate brought to a height by hand is known by that height: its two accounts are one from here on. */
+function afloat(belief: Belief): Belief {
+	const {rival, ...plain} = belief;
+	return rival && plain.isFromStop ? rival.belief : plain;
 }
 
 /** ln of the odds at which one account of how the plate came in is dropped for good. */
@@ -55,11 +61,11 @@ function step(belief: Belief, happening: Happening): Belief {
 		case 'tail':
 			return measuredQuantity(adrift(belief), happening.tailM, noise.tailM, (by, x) => linearisedTail(by, x));
 		case 'claw':
-			return clawTurned(adrift(belief), happening.advanceM);
+			return clawTurned(adrift(belief), happening.advanceM, happening.sdM);
 		case 'springs':
 			return springsChanged(adrift(belief), happening.springs);
 		case 'support-in':
-			return supported(adrift(belief));
+			return supported(adrift(belief), happening.tailM);
 		case 'support-out': {
 			const before = adrift(belief);
 			return moved(before, {...before, blocked: false});

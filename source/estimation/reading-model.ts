@@ -68,7 +68,7 @@ export function linearisedAngle(belief: Belief, x: Float64Array): Linearised & {
 }
 
 /** Angle of the truly level plate with gradient; see `levelRad`. */
-function linearisedLevel(belief: Belief, x: Float64Array): Linearised {
+export function linearisedLevel(belief: Belief, x: Float64Array): Linearised {
 	const {layout} = belief;
 	const value = levelRad(belief, x);
 	const gradient = new Float64Array(layout.size);

@@ -120,7 +120,7 @@ export function plateSeen(sense: ClawSense, shownM: number, toComeM: Estimate): 
 }
 
 /** @param advanceM Mean advance of both screws, metres, positive = tighter. */
-export function clawTurned(sense: ClawSense, advanceM: number): ClawSense {
+export function clawTurned(sense: ClawSense, advanceM: number, sdM = 0): ClawSense {
 	const perArm = sense.tailArmM * Math.exp(-sense.logArm);
 	// Tighter brings the tail down; a longer arm less so.
 	const byArm = advanceM * perArm;
@@ -129,7 +129,10 @@ export function clawTurned(sense: ClawSense, advanceM: number): ClawSense {
 		...sense,
 		tailM: sense.tailM - byArm,
 		tailVariance:
-			sense.tailVariance + 2 * byArm * sense.shared + byArm ** 2 * sense.armVariance + (noise.clawM * perArm) ** 2,
+			sense.tailVariance +
+			2 * byArm * sense.shared +
+			byArm ** 2 * sense.armVariance +
+			(Math.hypot(noise.clawM, sdM) * perArm) ** 2,
 		shared,
 	};
 }

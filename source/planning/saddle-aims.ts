@@ -15,6 +15,13 @@ import {cheapestTurns} from './turn-choice.ts';
 const costOfLeaving = 0.8;
 
 /**
+ * Strings that were in tune before the support went in come home within a few
+ * cents. An aim farther away than this, cents, says only that the bridge is
+ * not known yet: then pitch is the aim. Judgement.
+ */
+const farthestCents = 60;
+
+/**
  * Which strings to turn while a support holds the bridge, and where to, so
  * that all stand right once it is out: the moved saddles ask for other
  * tensions than before, and the plate will come to rest a little elsewhere.
@@ -54,5 +61,11 @@ export function aimsUnderSupport(belief: Belief, goal: TuningGoal): readonly (Es
 		),
 		doubt: 0,
 	});
-	return aimsTo(endCents.map((cents, index) => (todo.has(index) ? cents + giveAheadCents(belief, index) : undefined)));
+	const aims = aimsTo(
+		endCents.map((cents, index) => (todo.has(index) ? cents + giveAheadCents(belief, index) : undefined)),
+	);
+	return aims.map((aim, index) => {
+		if (!aim || Math.abs(aim.mean) <= farthestCents) return aim;
+		return hanging.includes(index) ? {mean: giveAheadCents(belief, index), sd: aim.sd} : undefined;
+	});
 }

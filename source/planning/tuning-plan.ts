@@ -96,9 +96,12 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 		todo.has(index) ? withinReach(belief, index, place, now.estimates[index]) : undefined,
 	);
 	const aims = reached.map(each => each?.aim);
-	const options = [...todo].map(index =>
-		optionFor(belief, goal, choice, index, {...reached[index]!, loadings: loadings[index]!}),
+	const waiting = new Set(
+		[...todo].filter(index => waitsForPulling(belief, index, reached[index]!.aim, now.estimates)),
 	);
+	const options = [...todo]
+		.filter(index => !waiting.has(index) || waiting.size === todo.size)
+		.map(index => optionFor(belief, goal, choice, index, {...reached[index]!, loadings: loadings[index]!}));
 	options.sort((a, b) => b.sure - a.sure);
 	let order = options.map(({index}) => index);
 	const plan = (step: TuningStep): TuningPlan => ({step, now: now.estimates, todo, endCents, aims, order});
@@ -140,13 +143,33 @@ export function planTuning(belief: Belief, wanted: TuningGoal, readsSinceTouch: 
 
 /** A string that stands where it must, as far as can be told yet: another turn would bring it to no better place and teach little. */
 function isThere({aim}: Option, now: Estimate | undefined, {toleranceCents}: TuningGoal): boolean {
-	return now !== undefined && aim.sd > toleranceCents && Math.abs(aim.mean - now.mean) < aim.sd;
+	if (now === undefined) return false;
+	const wayCents = Math.abs(aim.mean - now.mean);
+	return wayCents < toleranceCents / 4 || (aim.sd > toleranceCents && wayCents < aim.sd);
 }
 
 /** A string newer than this would go flat by more than a cent or two while the rest is done. */
 const settledNewness = 0.3;
 /** Pulling a string that hangs far below its pitch takes little out of it. */
 const pullFromCents = -350;
+
+/** A new string this near its aim waits until all are tight and it can be pulled, cents: pulling takes about as much out of it again. Judgement. */
+const nearForNewCents = 60;
+
+function waitsForPulling(
+	{strings}: Belief,
+	index: number,
+	aim: Estimate,
+	now: readonly (Estimate | undefined)[],
+): boolean {
+	const place = now[index];
+	return (
+		strings[index]!.newness > settledNewness &&
+		strings[index]!.on === 'sounding' &&
+		place !== undefined &&
+		Math.abs(aim.mean - place.mean) < nearForNewCents
+	);
+}
 
 /** A new string to be pulled by hand before anything is set finely: when all are tight, none turned unread. */
 function nextToPull(

@@ -17,6 +17,9 @@ export interface TurnChoice {
 /** End places tried, as shares of the tolerance: a string that is turned anyway may stand a little off to help the rest. */
 const endShares = [-0.45, -0.3, -0.15, 0, 0.15, 0.3, 0.45] as const;
 
+/** Strings within so many tolerances of pitch may be left where they are. Judgement. */
+const nearTolerances = 6;
+
 /**
  * The fewest turns that bring all within tolerance: every set of strings is
  * weighed by its turns and by the chance that a string is missed. Strings
@@ -30,9 +33,12 @@ export function chooseTurns(
 ): TurnChoice {
 	// A string that stands where the others will bring it home need not be turned, however far off it is now.
 	const places = aimsOf(belief, belief.mean, allAtPitch(belief, new Set(sounding)));
+	// With all of them near, what turning every one would make of the bridge says nothing of those that are left alone.
+	const areNear = sounding.every(index => Math.abs(now[index]?.mean ?? 1e4) <= nearTolerances * goal.toleranceCents);
 	const far = sounding.filter(index => {
+		if (areNear) return belief.strings[index]!.on === 'slack';
 		const way = (places[index] ?? 1e4) - (now[index]?.mean ?? -1e4);
-		return Math.abs(way) > 6 * goal.toleranceCents || belief.strings[index]!.on === 'slack';
+		return Math.abs(way) > nearTolerances * goal.toleranceCents || belief.strings[index]!.on === 'slack';
 	});
 	const atEnd = holdCents(
 		belief,

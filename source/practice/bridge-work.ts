@@ -3,7 +3,9 @@ import {given, slipped} from './deeds.ts';
 import {springLike} from './draw-body.ts';
 import {around} from './draws.ts';
 import type {Guitar} from './guitar.ts';
+import {tunerErrorCents} from './read.ts';
 import {forcedTo, settled} from './rest.ts';
+import {openCents} from './sound.ts';
 import {pulled} from './work.ts';
 
 /** A setting with limited travel: where the guitar stands, and whether an end was reached. */
@@ -46,6 +48,39 @@ export function changeSprings(rng: Rng, guitar: Guitar, count: number): Guitar {
 /** A support under the bridge: as it stands, or with the plate brought exactly level first. */
 export function placeSupport(guitar: Guitar, where: 'as-it-stands' | 'level' = 'as-it-stands'): Guitar {
 	return {...(where === 'level' ? forcedTo(guitar, 0) : guitar), supported: true};
+}
+
+/** Paper under a tail comes in tenths of a millimetre, so it is held that much worse than a ruler measures it. Judgement. */
+const supportShare = 1.4;
+
+/** A support under the bridge with the tail brought to a height first, as well as hands do it, metres above level. */
+export function supportAt(rng: Rng, guitar: Guitar, tailM: number): Guitar {
+	const heightM = around(rng, tailM, supportShare * guitar.hands.plateSdM);
+	return {...forcedTo(guitar, -Math.asin(heightM / guitar.spec.tailArmM)), supported: true};
+}
+
+/**
+ * Both claw screws turned alike until the tuner shows `toCents` for a string,
+ * with the errors that a hand at a peg makes; as far as the screws go.
+ */
+export function turnClawUntil(rng: Rng, guitar: Guitar, string: number, toCents: number): Moved {
+	const stopCents = toCents + around(rng, 0, guitar.hands.handErrorCents) - tunerErrorCents(rng, guitar);
+	const turned = (turns: number): Guitar => {
+		const {trebleTurns, bassTurns} = guitar.claw;
+		return settled({...guitar, claw: {trebleTurns: trebleTurns + turns, bassTurns: bassTurns + turns}});
+	};
+	const [least, most] = guitar.body.clawRangeTurns;
+	let low = least - Math.min(guitar.claw.trebleTurns, guitar.claw.bassTurns);
+	let high = most - Math.max(guitar.claw.trebleTurns, guitar.claw.bassTurns);
+	// Tighter claw, sharper strings.
+	for (let round = 0; round < 40; round++) {
+		const middle = (low + high) / 2;
+		if ((openCents(turned(middle), string) ?? Number.NEGATIVE_INFINITY) < stopCents) low = middle;
+		else high = middle;
+	}
+
+	const there = turned((low + high) / 2);
+	return {guitar: there, ranOut: Math.abs((openCents(there, string) ?? Number.NEGATIVE_INFINITY) - stopCents) > 1};
 }
 
 /** The support out: the bridge goes where the balance puts it. */

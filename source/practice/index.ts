@@ -1,5 +1,15 @@
 /** What practice mode and benchmarks use; the rest of the folder is how it works. */
-export {changeSprings, type Moved, motions, moveArm, placeSupport, removeSupport, turnClaw} from './bridge-work.ts';
+export {
+	changeSprings,
+	type Moved,
+	motions,
+	moveArm,
+	placeSupport,
+	removeSupport,
+	supportAt,
+	turnClaw,
+	turnClawUntil,
+} from './bridge-work.ts';
 export {clampNut, openNut} from './clamp.ts';
 export {drawGuitar, type GuitarOptions} from './draw-guitar.ts';
 export {type Ensemble, ensembles} from './ensembles.ts';

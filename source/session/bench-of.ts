@@ -4,6 +4,7 @@ import {noise} from '../estimation/priors.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
+import {clawByEar} from '../planning/claw-return.ts';
 import {armRanges} from '../planning/arm-range.ts';
 import {type Act as PhysicalAct, consequencesOf} from '../planning/forecast.ts';
 import type {TuningGoal} from '../planning/goal.ts';
@@ -73,6 +74,12 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		adjustments: state.adjustments,
 		...(change ? {change} : {}),
 		changeCompared: () => compareForecast(story, learned),
+		clawByEar: () => {
+			const back = clawByEar(belief, goal, plan);
+			if (!back) return undefined;
+			const turns = Math.round((16_000 * back.advanceM) / sheet.clawScrewPitchMm) / 16;
+			return {string: stringNumbers[back.index]!, toCents: Math.round(10 * back.toCents) / 10, turns};
+		},
 		locking: () => {
 			locking ??= lockingOf(story, sheet, learned, aimed =>
 				adviceOf(planTuning(beliefOf(story, aimed, learned), goal, reads)),

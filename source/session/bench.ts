@@ -50,6 +50,8 @@ export interface Bench {
 	diagnosis(): BenchDiagnosis | undefined;
 	/** The re-check under way or done last: yesterday's expectations, and what today's readings tell; worked out when asked. Undefined when no day was let pass. */
 	recheck(): RecheckNow | undefined;
+	/** The turn of both claw screws by ear that would spare turns of the pegs; worked out when asked. Undefined where the pegs do it as well. */
+	clawByEar(): ClawByEar | undefined;
 	/** What the nut's clamps do and what the fine tuners can still do; worked out when asked. */
 	locking(): Locking;
 	/** What would happen if... ; see `Act`. */
@@ -59,6 +61,14 @@ export interface Bench {
 	 * noise included; undefined if slack, off or never known, and at a fret (12 unless given) until something was read fretted.
 	 */
 	expectReading(string: StringNumber, how: How, fret?: number): Estimate | undefined;
+}
+
+/** Both claw screws turned alike until a string shows so many cents. */
+export interface ClawByEar {
+	readonly string: StringNumber;
+	readonly toCents: number;
+	/** About so many, positive tightens. */
+	readonly turns: number;
 }
 
 export type StringState = 'off' | 'slack' | 'free' | 'blocked' | 'locked' | 'settled' | 'needs a look';

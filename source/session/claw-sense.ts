@@ -1,4 +1,5 @@
 import {type ClawSense, clawTurned, firstSense, plateSeen, unsettled} from '../planning/claw-sense.ts';
+import {clawByEarSdM} from '../planning/claw-return.ts';
 import {planClaw} from '../planning/claw-plan.ts';
 import type {Learned} from '../estimation/memory.ts';
 import type {Estimate} from '../numeric/estimate.ts';
@@ -23,7 +24,7 @@ export function clawSenseOf(
 				isBlocked = fact.type === 'SupportPlaced';
 				break;
 			case 'ClawTurned':
-				sense = clawTurned(sense, (((fact.trebleTurns + fact.bassTurns) / 2) * sheet.clawScrewPitchMm) / 1000);
+				sense = afterClaw(sense, fact, sheet);
 				break;
 			case 'SpringsChanged':
 				sense = unsettled(sense, fact.springs === springs ? 're-hooked' : 'springs');
@@ -43,6 +44,15 @@ export function clawSenseOf(
 	}
 
 	return {sense, isMeasured};
+}
+
+function afterClaw(
+	sense: ClawSense,
+	{trebleTurns, bassTurns, until}: Fact & {type: 'ClawTurned'},
+	{clawScrewPitchMm}: InstrumentSheet,
+): ClawSense {
+	const advanceM = (((trebleTurns + bassTurns) / 2) * clawScrewPitchMm) / 1000;
+	return clawTurned(sense, advanceM, until ? clawByEarSdM(advanceM) : 0);
 }
 
 type Remembered = WeakMap<Fact, {readonly learned: Learned | undefined; readonly toComeM: Estimate}>;

@@ -58,11 +58,15 @@ function refuse(deed: Deed, state: SessionState): Refusal | undefined {
 		case 'FineTunersCentred':
 			return undefined;
 		case 'SupportPlaced':
-			return blocked ? no('support-in-already') : undefined;
+			return blocked ? no('support-in-already') : beyondIfGiven(deedLimits.tailMm, deed.tailMm);
 		case 'SupportRemoved':
 			return blocked ? undefined : no('no-support');
 		case 'ClawTurned':
-			return beyond(deedLimits.clawTurns, deed.trebleTurns) ?? beyond(deedLimits.clawTurns, deed.bassTurns);
+			return (
+				beyond(deedLimits.clawTurns, deed.trebleTurns) ??
+				beyond(deedLimits.clawTurns, deed.bassTurns) ??
+				(deed.until && (noSuchString(deed.until.string, state) ?? beyond(deedLimits.aimCents, deed.until.cents)))
+			);
 		case 'SpringsChanged':
 			return beyond(deedLimits.springs, deed.springs);
 		case 'PlateMeasured':

@@ -96,9 +96,13 @@ const deedShapes: DeedShapes = {
 	NutOpened: {},
 	NutClamped: {},
 	FineTunersCentred: {},
-	SupportPlaced: {},
+	SupportPlaced: {tailMm: optional(isNumber)},
 	SupportRemoved: {},
-	ClawTurned: {trebleTurns: isNumber, bassTurns: isNumber},
+	ClawTurned: {
+		trebleTurns: isNumber,
+		bassTurns: isNumber,
+		until: optional(hasShape({string: isStringNumber, cents: isNumber})),
+	},
 	SpringsChanged: {springs: isNumber},
 	PlateMeasured: {
 		tailMm: isNumber,

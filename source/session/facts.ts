@@ -44,9 +44,16 @@ export type Deed =
 	| {readonly type: 'NutClamped'}
 	| {readonly type: 'FineTunersCentred'}
 	/** Support under the bridge: while it is in, strings do not affect each other. */
-	| {readonly type: 'SupportPlaced'}
+	/** `tailMm` where the tail was brought to that height above level first (positive = high); as it stood when absent. */
+	| {readonly type: 'SupportPlaced'; readonly tailMm?: number}
 	| {readonly type: 'SupportRemoved'}
-	| {readonly type: 'ClawTurned'; readonly trebleTurns: number; readonly bassTurns: number}
+	/** `until` where both were turned alike until that string showed those cents: then the turns are only about so many. */
+	| {
+			readonly type: 'ClawTurned';
+			readonly trebleTurns: number;
+			readonly bassTurns: number;
+			readonly until?: {readonly string: StringNumber; readonly cents: number};
+	  }
 	| {readonly type: 'SpringsChanged'; readonly springs: number}
 	/** Height of the tail edge above level, mm, at the sheet's tail arm (positive = tail high): the middle, or the mean of both sides if they were measured apart. */
 	| {

@@ -10,6 +10,8 @@ export type PracticeMove =
 			readonly fret?: number;
 	  }
 	| {readonly kind: 'turn'; readonly string: StringNumber; readonly toCents: number; readonly by: 'peg' | 'fine-tuner'}
+	/** Both claw screws until a string shows so many cents; `turns` of them are expected. */
+	| {readonly kind: 'claw-until'; readonly string: StringNumber; readonly toCents: number; readonly turns: number}
 	| {readonly kind: 'measure-plate'}
 	/** Knife edges to the spring hooks. */
 	| {readonly kind: 'measure-spring-arm'}

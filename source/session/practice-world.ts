@@ -21,10 +21,13 @@ import {
 	type Start,
 	slacken,
 	stretchString,
+	supportAt,
 	turnClaw,
+	turnClawUntil,
 	turnTo,
 } from '../practice/index.ts';
 import type {Deed, Fact, Story} from './facts.ts';
+import {clawUntil} from './claw-until.ts';
 import {targetHzOf} from './instrument.ts';
 import type {PracticeMove} from './practice-move.ts';
 import type {InstrumentSheet, Job} from './sheet.ts';
@@ -94,6 +97,14 @@ export function performPractice(story: Story, move: PracticeMove): readonly Deed
 
 		case 'pluck':
 			return read(guitar, sheet, move, story.length);
+		case 'claw-until': {
+			const {string, toCents, turns} = move;
+			const deed: Deed = clawUntil(string, toCents, turns);
+			const at = {sheet, seed: sheet.practiceSeed, index: story.length, next: undefined};
+			const turned = after(guitar, {...deed, at: 0, entry: 0}, at);
+			return [deed, ...read(turned, sheet, {string, how: 'open'}, story.length + 1)];
+		}
+
 		case 'turn': {
 			const {string, toCents, by} = move;
 			const deed: Deed =
@@ -148,11 +159,17 @@ function after(guitar: Guitar, fact: Fact, {sheet, seed, index, next}: Moment): 
 		case 'FineTunersCentred':
 			return centreFineTuners(guitar);
 		case 'SupportPlaced':
-			return placeSupport(guitar);
+			return fact.tailMm === undefined ? placeSupport(guitar) : supportAt(rng, guitar, fact.tailMm / 1000);
 		case 'SupportRemoved':
 			return removeSupport(guitar);
 		case 'ClawTurned':
-			return turnClaw(rng, guitar, fact).guitar;
+			if (!fact.until) return turnClaw(rng, guitar, fact).guitar;
+			return turnClawUntil(
+				rng,
+				guitar,
+				indexOf(fact.until.string),
+				fact.until.cents - spokenCents(guitar, sheet, fact.until.string),
+			).guitar;
 		case 'SpringsChanged':
 			return changeSprings(rng, guitar, fact.springs);
 		case 'StringRemoved':
@@ -210,10 +227,15 @@ const startFor: Readonly<Record<Job, Start>> = {
 	intonation: 'intonation-off',
 };
 
+/** One practice guitar in ten was put away with its strings let down. */
+function startOf(job: Job, seed: number): Start {
+	return job === 'whole' && seed % 10 === 9 ? 'whole-tone-flat' : startFor[job];
+}
+
 function asItCameIn(sheet: InstrumentSheet, seed: number): Guitar {
 	const spec = specOf({...sheet, strings: sheet.before ?? sheet.strings});
 	return drawGuitar(rngFrom(seed), spec, {
-		start: startFor[sheet.job],
+		start: startOf(sheet.job, seed),
 		nut: 'locked',
 		...(sheet.job === 'whole' || sheet.job === 'intonation' ? {saddleOffM: 2.5e-3} : {}),
 	});

@@ -1,4 +1,5 @@
 import type {Happening} from '../estimation/happening.ts';
+import {clawByEarSdM} from '../planning/claw-return.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import {targetHzOf} from './instrument.ts';
 import type {Fact} from './facts.ts';
@@ -20,11 +21,11 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 		case 'FineTunersCentred':
 			return now.strings.map((_, index) => ({kind: 'slipped', index}));
 		case 'SupportPlaced':
-			return [{kind: 'support-in'}];
+			return [{kind: 'support-in', ...(fact.tailMm !== undefined && {tailM: fact.tailMm / 1000})}];
 		case 'SupportRemoved':
 			return [{kind: 'support-out'}];
 		case 'ClawTurned':
-			return [{kind: 'claw', advanceM: (((fact.trebleTurns + fact.bassTurns) / 2) * then.clawScrewPitchMm) / 1000}];
+			return [clawOf(fact, then)];
 		case 'SpringsChanged':
 			return [{kind: 'springs', springs: fact.springs}];
 		case 'PlateMeasured':
@@ -71,6 +72,11 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 			throw new RangeError(`happeningsOf: expected a known type of fact, got ${JSON.stringify(unhandled)}`);
 		}
 	}
+}
+
+function clawOf({trebleTurns, bassTurns, until}: Fact & {type: 'ClawTurned'}, then: InstrumentSheet): Happening {
+	const advanceM = (((trebleTurns + bassTurns) / 2) * then.clawScrewPitchMm) / 1000;
+	return {kind: 'claw', advanceM, ...(until && {sdM: clawByEarSdM(advanceM)})};
 }
 
 /** Where the hand meant to stop; none if the target was changed since. */

@@ -187,6 +187,7 @@ function enterKeys({entry}: Sitting, {task}: Seen): readonly Keys[] {
 const practiceHints: Readonly<Record<PracticeMove['kind'], string>> = {
 	pluck: 'pluck it',
 	turn: 'turn it',
+	'claw-until': 'turn them',
 	'measure-plate': 'measure',
 	'measure-spring-arm': 'measure',
 	'measure-saddle': 'measure',

@@ -28,10 +28,14 @@ export function wordsFor(deed: Deed, {units, strings}: Pick<InstrumentSheet, 'un
 		case 'FineTunersCentred':
 			return 'fine tuners set to mid-travel';
 		case 'SupportPlaced':
-			return 'support put under the bridge';
+			return deed.tailMm === undefined
+				? 'support put under the bridge'
+				: `support put under the bridge, tail ${formatTail(deed.tailMm, units)}`;
 		case 'SupportRemoved':
 			return 'support taken out';
 		case 'ClawTurned':
+			if (deed.until)
+				return `both claw screws turned until ${name(deed.until.string)} showed ${formatCentsUnit(deed.until.cents)}`;
 			return deed.trebleTurns === deed.bassTurns
 				? `both claw screws ${formatTurns(deed.trebleTurns)}`
 				: `claw screws: treble side ${formatTurns(deed.trebleTurns)}, bass side ${formatTurns(deed.bassTurns)}`;

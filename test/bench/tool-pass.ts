@@ -3,7 +3,9 @@ import {learn} from '../../source/estimation/learn.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {consequencesOf} from '../../source/planning/forecast.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
+import {clawByEar, clawByEarSdM, type ClawReturn} from '../../source/planning/claw-return.ts';
 import {planTuning, type TuningPlan} from '../../source/planning/tuning-plan.ts';
+import {removeSupport, supportAt, turnClawUntil} from '../../source/practice/bridge-work.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
 import {pluck} from '../../source/practice/read.ts';
 import {stretchString, turnTo} from '../../source/practice/work.ts';
@@ -16,6 +18,8 @@ export interface Pass {
 	readonly belief: Belief;
 	readonly adjustments: number;
 	readonly plucks: number;
+	/** Of the adjustments: turns of the claw. */
+	readonly clawTurns: number;
 	/** Strings pulled by hand to take the give out. */
 	readonly pulls: number;
 	readonly finished: boolean;
@@ -39,7 +43,7 @@ export function guidedPass(
 	{
 		log = false,
 		isEnough = () => false,
-	}: {log?: boolean; isEnough?: (now: TuningPlan['now'], belief: Belief) => boolean} = {},
+	}: {log?: boolean; isEnough?: (now: TuningPlan['now'], belief: Belief, plan: TuningPlan) => boolean} = {},
 ): Pass {
 	let guitar = start;
 	let belief = prior;
@@ -55,13 +59,14 @@ export function guidedPass(
 		const {step: next} = plan;
 		if (log) lines.push(describe(next, plan.now, guitar));
 		if (
-			next.kind === 'done' ||
 			isEnough(
 				plan.now.map((each, index) => (isHeard(belief, index) ? each : undefined)),
 				belief,
-			)
+				plan,
+			) ||
+			next.kind === 'done'
 		) {
-			return {guitar, belief, adjustments, plucks, pulls, finished: true, shifts, strain, log: lines};
+			return {guitar, belief, adjustments, clawTurns: 0, plucks, pulls, finished: true, shifts, strain, log: lines};
 		}
 
 		if (next.kind === 'turn') {
@@ -103,7 +108,78 @@ export function guidedPass(
 		}
 	}
 
-	return {guitar, belief, adjustments, plucks, pulls, finished: false, shifts, strain, log: lines};
+	return {guitar, belief, adjustments, clawTurns: 0, plucks, pulls, finished: false, shifts, strain, log: lines};
+}
+
+/**
+ * The same with a support made to hold the plate level before the first turn:
+ * every string straight to pitch, the support out, and the claw turned by ear
+ * until they are back; what is left is done as a guided pass. A turn of the
+ * claw counts as an adjustment like one of a peg.
+ */
+export function supportedPass(
+	rng: Rng,
+	start: Guitar,
+	prior: Belief,
+	goal: TuningGoal,
+	{log = false, mostClawTurns = 12} = {},
+): Pass {
+	const wishM = start.spec.wishTailM ?? 0;
+	const held = guidedPass(rng, supportAt(rng, start, wishM), learn(prior, {kind: 'support-in', tailM: wishM}), goal, {
+		log,
+	});
+	let guitar = removeSupport(held.guitar);
+	let belief = learn(held.belief, {kind: 'support-out'});
+	const lines = [...held.log, 'support out'];
+	let clawTurns = 0;
+	let plucks = held.plucks;
+	const read = (index: number): void => {
+		const heard = pluck(rng, guitar, index, {how: 'open'});
+		guitar = heard.guitar;
+		plucks++;
+		if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
+	};
+	// Let go, every string is heard before anything is turned.
+	for (const index of belief.strings.keys()) read(index);
+	let pegTurns = 0;
+	let last = held;
+	for (let round = 0; round < 12; round++) {
+		let back: ClawReturn | undefined;
+		last = guidedPass(rng, guitar, belief, goal, {
+			log,
+			isEnough: (_, now, plan) => {
+				if (plan.step.kind === 'read' || clawTurns >= mostClawTurns) return false;
+				back = clawByEar(now, goal, plan);
+				return back !== undefined;
+			},
+		});
+		guitar = last.guitar;
+		belief = last.belief;
+		pegTurns += last.adjustments;
+		plucks += last.plucks;
+		lines.push(...last.log);
+		if (!back) break;
+		if (log)
+			lines.push(
+				`CLAW ${(back.advanceM * 1000).toFixed(2)} mm until ${back.index + 1} shows ${back.toCents.toFixed(1)} gain ${back.gain.toFixed(2)} after ${back.outAfter}, true ${guitar.strings.map((_, index) => openCents(guitar, index)?.toFixed(1)).join(' ')}`,
+			);
+		guitar = turnClawUntil(rng, guitar, back.index, back.toCents).guitar;
+		clawTurns++;
+		belief = learn(belief, {kind: 'claw', advanceM: back.advanceM, sdM: clawByEarSdM(back.advanceM)});
+		read(back.index);
+	}
+
+	if (log) lines.push(`PARTS support ${held.adjustments - guitar.strings.length} claw ${clawTurns} last ${pegTurns}`);
+	return {
+		...last,
+		adjustments: held.adjustments + clawTurns + pegTurns,
+		clawTurns,
+		plucks,
+		pulls: held.pulls + last.pulls,
+		shifts: [...held.shifts, ...last.shifts],
+		strain: Math.max(held.strain, last.strain),
+		log: lines,
+	};
 }
 
 function isHeard({strings}: Belief, index: number): boolean {

@@ -16,7 +16,7 @@ import {turnedExactly} from '../../source/practice/turn.ts';
 import {firstBelief} from './first-belief.ts';
 import {goRound, known} from './other-ways.ts';
 import {type Told, toldTruth} from './told.ts';
-import {guidedPass, type Pass} from './tool-pass.ts';
+import {guidedPass, type Pass, supportedPass} from './tool-pass.ts';
 import {printSourceStamp} from './source-stamp.ts';
 
 interface Kind {
@@ -44,6 +44,8 @@ interface Outcome {
 interface Result {
 	readonly tool: Outcome;
 	readonly pass: Pass;
+	/** On a level support first, where the wizard offers that. */
+	readonly onSupport: Outcome | undefined;
 	readonly again: Outcome;
 	readonly goRound: Outcome;
 	readonly known: Outcome;
@@ -74,6 +76,11 @@ function firstPass(kind: Kind, seed: number, guitar: Guitar, told: Told = {}): P
 	return guidedPass(rngFrom(seed, 2), guitar, belief, usualGoal);
 }
 
+function supportPass(kind: Kind, seed: number, guitar: Guitar): Pass {
+	const belief = firstBelief(guitar, kind.isNew, kind.start === 'slack');
+	return supportedPass(rngFrom(seed, 8), guitar, belief, usualGoal);
+}
+
 function resultOf(kind: Kind, seed: number): Result {
 	const guitar = drawn(kind, seed, {});
 	const pass = firstPass(kind, seed, guitar);
@@ -82,6 +89,7 @@ function resultOf(kind: Kind, seed: number): Result {
 	return {
 		tool: outcomeOf(pass),
 		pass,
+		onSupport: kind.start === 'whole-tone-flat' ? outcomeOf(supportPass(kind, seed, guitar)) : undefined,
 		again: outcomeOf(guidedPass(rngFrom(seed, 6), later, memory, usualGoal)),
 		goRound: outcomeOf(goRound(rngFrom(seed, 3), guitar, usualGoal)),
 		known: outcomeOf(known(rngFrom(seed, 4), guitar, usualGoal)),
@@ -111,6 +119,9 @@ function report(kind: Kind, count: number, seeds: readonly number[]): void {
 		results.map(({tool}) => tool),
 		`+ ${kind.aim[0]}, + ${kind.aim[1]}`,
 	);
+	const onSupport = results.flatMap(result => (result.onSupport ? [result.onSupport] : []));
+	if (onSupport.length > 0)
+		row('the tool, on a level support first', onSupport, `+ ${kind.aim[0]}, + ${kind.aim[1]} (claw turns counted)`);
 	row(
 		'same instrument, drifted, second set-up',
 		results.map(({again}) => again),

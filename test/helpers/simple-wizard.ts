@@ -138,6 +138,7 @@ export function simpleBench(story: Story): Bench {
 		sheet,
 		nut: state.nut,
 		blocked: state.blocked,
+		clawByEar: () => undefined,
 		springs: 3,
 		toleranceCents: sheet.openToleranceCents,
 		strings,

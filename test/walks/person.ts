@@ -21,8 +21,15 @@ export function believed(screen: string, string: string): string | undefined {
 	return /([−+]?\d+(?:\.\d+)?) ±/.exec(row ?? '')?.[1]?.replace('−', '-');
 }
 
-/** Presses keys and waits until the screen has answered. */
+/** Presses keys and waits until the screen has answered; a line is typed first and entered then, for an answer may leave the screen as it was. */
 export async function answer(program: Program, keys: string): Promise<string> {
+	if (keys.length > 1 && keys.endsWith('\r')) {
+		const empty = program.screen();
+		program.type(keys.slice(0, -1));
+		await program.until(screen => screen !== empty);
+		return answer(program, '\r');
+	}
+
 	const before = program.screen();
 	program.type(keys);
 	return program.until(screen => screen !== before && isAsking(screen));

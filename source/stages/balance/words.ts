@@ -89,6 +89,9 @@ export const words = {
 		less: 'less',
 		more: 'more',
 	},
+	onSupport: 'on a level support',
+	askSupport:
+		'A support holds the plate as wished while all strings are set; the claw is then turned by ear. Go back to tuning?',
 	measureAgain: 'measure again',
 	done: {
 		headline: 'The plate stands as wished and all strings are at pitch. Go on.',

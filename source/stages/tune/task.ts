@@ -5,11 +5,22 @@ import {formatTrimmed} from '../../units/number.ts';
 import {formatPercent} from '../../units/quantities.ts';
 import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
 import {passTask} from '../common/going.ts';
-import {guidedTask, tuningShare} from '../common/guided.ts';
+import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {nameOf, rowOf, stringsNamed} from '../common/rows.ts';
 import {choiceAfter, lastOf, plateSeenAt} from '../common/story.ts';
+import {tuningWayOf} from '../common/tuning-way.ts';
 import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
+import {
+	clawByEarTask,
+	clawTurnDue,
+	isHeldAsWished,
+	isSupportDue,
+	isWayOpen,
+	supportTask,
+	unheardSinceOut,
+	wayTask,
+} from './support-way.ts';
 import {words} from './words.ts';
 
 export const id = 'tune';
@@ -19,9 +30,15 @@ const nearPitchCents = 60;
 
 export function isDone(bench: Bench): boolean {
 	const {tuning, blocked, strings} = bench;
-	if (foreseenTurns(bench) !== 0) return false;
+	if (foreseenTurns(bench) !== 0 || isSupportDue(bench)) return false;
 	if (isNearEnough(bench)) return true;
-	return tuning.kind === 'done' && !blocked && strings.every(({state}) => state !== 'off');
+	return (
+		tuning.kind === 'done' &&
+		!blocked &&
+		!unheardSinceOut(bench) &&
+		!clawTurnDue(bench) &&
+		strings.every(({state}) => state !== 'off')
+	);
 }
 
 /**
@@ -29,7 +46,10 @@ export function isDone(bench: Bench): boolean {
  * a pass to the last cent would be thrown away: near pitch is enough to judge
  * the claw by, and one pass after it brings pitch and level together.
  */
-function isNearEnough({tuning, blocked, strings, story, sheet}: Bench): boolean {
+function isNearEnough(bench: Bench): boolean {
+	const {tuning, blocked, strings, story, sheet} = bench;
+	// Whoever tuned on a level support has the plate where it is wanted.
+	if (tuningWayOf(bench) === 'support') return false;
 	if (sheet.job === 'intonation' || blocked || tuning.kind !== 'turn' || plateSeenAt(story) >= 0) return false;
 	return strings.every(({now}) => now && Math.abs(now.mean) < nearPitchCents && now.sd < nearPitchCents / 4);
 }
@@ -37,7 +57,9 @@ function isNearEnough({tuning, blocked, strings, story, sheet}: Bench): boolean 
 /** On its support a string need only be this near, cents: the bridge moves them all when the support comes out. Judgement. */
 const nearOnSupportCents = 10;
 
-function isNearOnSupport({blocked, strings}: Bench): boolean {
+function isNearOnSupport(bench: Bench): boolean {
+	const {blocked, strings} = bench;
+	if (isHeldAsWished(bench)) return false;
 	return (
 		blocked &&
 		strings.every(({now}) => now && Math.abs(now.mean) < nearOnSupportCents && now.sd < nearOnSupportCents / 2)
@@ -49,7 +71,13 @@ export function task(bench: Bench): Task {
 	if (turns !== 0) return foreseenTask(bench, turns);
 	const unpulled = readyToPull(bench);
 	if (unpulled.length > 0) return pullTask(unpulled);
+	if (isWayOpen(bench)) return wayTask(bench);
+	if (isSupportDue(bench)) return supportTask(bench);
 	if (isNearEnough(bench)) return passTask(id, words.nearEnough);
+	const unheard = unheardSinceOut(bench);
+	if (unheard) return readTask(bench, unheard, words.supportWay.listen, 0.6);
+	const due = clawTurnDue(bench);
+	if (due) return clawByEarTask(bench, due);
 	const step = isNearOnSupport(bench) ? undefined : guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
 	if (step) return step;
 	return bench.blocked ? unsupportTask(bench) : doneTask(bench);
@@ -151,6 +179,8 @@ export function releaseTurns(bench: Bench): number {
 	const {story, plate} = bench;
 	const placed = lastOf(story, 'SupportPlaced');
 	const isPutOff = choiceAfter(story, clawChoice, placed) === clawLater;
+	// What brings the plate back shows when it floats.
+	if (isHeldAsWished(bench)) return 0;
 	if (isPutOff || lastOf(story, 'ClawTurned') > placed || plate.springs.kind !== 'turns-will-do') return 0;
 	return clawEighths(bench);
 }

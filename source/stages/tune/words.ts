@@ -43,6 +43,42 @@ export const words = {
 		example: '1/2 tighter',
 		enter: 'turned as told',
 	},
+	supportWay: {
+		headline: 'Every string is far off. Choose how to bring them back.',
+		why: 'Held level, no string moves another; let go, they go off together, and the claw brings them back together.',
+		labels: {
+			support: 'support under the level bridge until all are at pitch',
+			floating: 'bridge left floating, each string set with the others in mind',
+		},
+		cost: (turns: string) => `about ${turns} turns in all`,
+		support: {
+			headlineLevel: 'Bring the plate level and put a support under it.',
+			headline: (height: string) => `Bring the tail ${height} and put a support under it.`,
+			why: 'Strings tuned while the plate stands where it is wanted are right when it stands there again.',
+			how: [
+				'Tail low: lift it with a thumb; tail high: press it down; then card and paper under it.',
+				'It must hold both ways: a second block behind the first, or between block and body.',
+				'Measure it there as the plate is measured, and add or take a sheet of paper: 0.1 mm each.',
+				'While it is in, the bridge is blocked: strings do not affect each other.',
+			],
+			enter: 'support is in',
+		},
+		listen: 'The bridge floats again: one pluck of each string shows how far they went off together.',
+		claw: {
+			tighter: 'tighter',
+			looser: 'looser',
+			headline: (way: string, name: string, cents: string) =>
+				`Turn both claw screws ${way} until ${name} shows ${cents} cents.`,
+			why: 'All strings were right where the plate was held; the claw brings it back there, and them with it.',
+			how: (turns: string) => [
+				`About ${turns}: both alike, an eighth at a time in turn, and pluck between.`,
+				'Nobody need count the turns: the string tells.',
+				'Leave enough thread in the wood: a screw backed too far out pulls loose.',
+			],
+			prompt: (name: string) => `claw turned, ${name} shows`,
+			pegs: 'with the pegs',
+		},
+	},
 	supportOut: 'support is out',
 	askSupport: 'Strings are not all near pitch: the tail may jump up or drop. Take the support out now?',
 	nearEnough: {

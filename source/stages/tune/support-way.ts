@@ -1,0 +1,147 @@
+import {planSupportWay} from '../../planning/tuning-ways.ts';
+import type {Bench, ClawByEar, StringRow} from '../../session/bench.ts';
+import {clawUntil} from '../../session/claw-until.ts';
+import {formatCents} from '../../units/cents.ts';
+import {formatNumber} from '../../units/number.ts';
+import {formatTail} from '../../units/length.ts';
+import {formatTurns} from '../../units/turns.ts';
+import {answerChoice, type Choice, choiceTask} from '../common/choices.ts';
+import {answerPitch} from '../common/pitch-answer.ts';
+import {nameOf, rowOf} from '../common/rows.ts';
+import {choiceAfter, isReadAfter, lastOf} from '../common/story.ts';
+import {type TuningWay, tuningWayChoice, tuningWayOf} from '../common/tuning-way.ts';
+import {stringCaution} from '../common/words.ts';
+import type {Answer, KeyAction, Task} from '../stage.ts';
+import {words as all} from './words.ts';
+
+const {supportWay: words} = all;
+
+/** Name of the choice that leaves the rest to the pegs. */
+export const clawByEarChoice = 'claw by ear';
+
+/** Strings are this far off on the mean before a support is worth putting in, cents. Judgement; see `planSupportWay`. */
+const farCents = 100;
+
+/** Every string is settled, heard and far off, and no peg was turned yet. */
+export function isWayOpen(bench: Bench): boolean {
+	const {blocked, nut, story, strings, tuning} = bench;
+	if (blocked || nut === 'locked' || tuningWayOf(bench) !== undefined || tuning.kind !== 'turn') return false;
+	if (lastOf(story, 'PegTurned') > lastOf(story, 'NutOpened') || lastOf(story, 'StringFitted') >= 0) return false;
+	const off = strings.map(({now}) => now && Math.abs(now.mean));
+	return off.every(each => each !== undefined) && off.reduce((sum, each) => sum + each, 0) / off.length >= farCents;
+}
+
+function waysFor({strings}: Bench): readonly Choice<TuningWay>[] {
+	const turns = planSupportWay(strings.length);
+	return (['support', 'floating'] as const).map(value => ({
+		value,
+		label: words.labels[value],
+		note: words.cost(formatNumber(turns[value], 0)),
+	}));
+}
+
+export function wayTask(bench: Bench): Task {
+	return choiceTask(tuningWayChoice, waysFor(bench), 'support', {
+		headline: words.headline,
+		why: words.why,
+		progress: 0.1,
+	});
+}
+
+export function answerWay(text: string, bench: Bench): Answer {
+	return answerChoice(text, tuningWayChoice, waysFor(bench));
+}
+
+/** The support was chosen and was not in since. */
+export function isSupportDue(bench: Bench): boolean {
+	return !bench.blocked && tuningWayOf(bench) === 'support' && lastOf(bench.story, 'SupportPlaced') < chosenAt(bench);
+}
+
+function chosenAt({story}: Bench): number {
+	return story.findLastIndex(fact => fact.type === 'WayChosen' && fact.choice === tuningWayChoice);
+}
+
+/** Place in the story where the support made for the wished height came out, or -1: as long as no other was put in. */
+function releasedAt(bench: Bench): number {
+	const {story} = bench;
+	const placed = lastOf(story, 'SupportPlaced');
+	const fact = story[placed];
+	if (tuningWayOf(bench) !== 'support' || placed < chosenAt(bench)) return -1;
+	const out = lastOf(story, 'SupportRemoved');
+	return fact?.type === 'SupportPlaced' && fact.tailMm !== undefined && out > placed ? out : -1;
+}
+
+/** On a support made for the wished height, strings are set as near as they are wanted. */
+export function isHeldAsWished({story, blocked}: Bench): boolean {
+	const placed = story.findLast(({type}) => type === 'SupportPlaced');
+	return blocked && placed?.type === 'SupportPlaced' && placed.tailMm !== undefined;
+}
+
+export function supportTask({sheet}: Bench): Task {
+	const wishMm = sheet.plateWishMm;
+	const deeds = [{type: 'SupportPlaced', tailMm: wishMm}] as const;
+	const {how, enter, headline, headlineLevel, why} = words.support;
+	return {
+		headline: wishMm === 0 ? headlineLevel : headline(formatTail(wishMm, sheet.units)),
+		why,
+		how,
+		tableRests: true,
+		prompt: enter,
+		cautions: [stringCaution],
+		enter: {label: enter, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0.2,
+	};
+}
+
+/** Let go, every string is heard before anything is turned: the first not heard since. */
+export function unheardSinceOut(bench: Bench): StringRow | undefined {
+	const out = releasedAt(bench);
+	if (out < 0) return undefined;
+	return bench.strings.find(({string, state}) => state !== 'off' && !isReadAfter(bench.story, string, 'open', out));
+}
+
+/** The turn of the claw by ear that is due, if it was not refused. */
+export function clawTurnDue(bench: Bench): ClawByEar | undefined {
+	const out = releasedAt(bench);
+	if (out < 0) return undefined;
+	return choiceAfter(bench.story, clawByEarChoice, out) === undefined ? bench.clawByEar() : undefined;
+}
+
+export function clawByEarTask(bench: Bench, due: ClawByEar): Task {
+	const name = nameOf(rowOf(bench, due.string));
+	const way = due.turns >= 0 ? words.claw.tighter : words.claw.looser;
+	return {
+		headline: words.claw.headline(way, name, formatCents(due.toCents)),
+		why: words.claw.why,
+		how: words.claw.how(formatTurns(due.turns)),
+		prompt: words.claw.prompt(name),
+		example: '0',
+		string: due.string,
+		act: {kind: 'claw', turns: due.turns},
+		cautions: [stringCaution],
+		practice: {kind: 'claw-until', string: due.string, toCents: due.toCents, turns: due.turns},
+		progress: 0.7,
+	};
+}
+
+/** True where the claw is turned by ear. */
+export function isClawByEarTask({practice}: Task): boolean {
+	return practice?.kind === 'claw-until';
+}
+
+/** What the tuner shows after the claw was turned by ear; another string is a plain reading. */
+export function answerClawByEar(text: string, due: ClawByEar, bench: Bench, meant?: boolean): Answer {
+	const answer = answerPitch(text, {string: due.string, how: 'open', toCents: due.toCents}, bench, meant);
+	const byClaw = <D extends {readonly type: string}>(deeds: readonly D[]) =>
+		deeds.map(deed => (deed.type === 'PegTurned' ? clawUntil(due.string, due.toCents, due.turns) : deed));
+	if (answer.kind === 'deeds') return {...answer, deeds: byClaw(answer.deeds) as typeof answer.deeds};
+	if (answer.kind !== 'question') return answer;
+	return {...answer, deedsIfMeant: byClaw(answer.deedsIfMeant) as typeof answer.deedsIfMeant};
+}
+
+export const pegsInsteadKey: KeyAction = {
+	key: 'j',
+	label: words.claw.pegs,
+	does: {kind: 'deeds', deeds: [{type: 'WayChosen', choice: clawByEarChoice, value: 'pegs'}]},
+};
