@@ -108,6 +108,9 @@ interface Situation extends Job {
 	readonly slopes: Matrix;
 }
 
+/** What a string just fitted may still give until all is done, one spread, cents; as `proofOrDone` has it. Judgement. */
+const newGiveCents = 2.5;
+
 function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {cost: number} {
 	const {goal, costOfMiss, now, sounding, newness, restCents, slopes, doubt, afterTurns} = situation;
 	const turnedAt = chosen.map(index => sounding.indexOf(index));
@@ -145,7 +148,7 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 			for (const [column, way] of ways.entries()) mean += (follow?.get(row, column) ?? 0) * way;
 			// However often it is plucked, a tuner and a string are not surer than half a reading.
 			const known = Math.max(now[sounding[at]!]?.sd ?? 100, goal.readingCents / 2);
-			const sd = Math.hypot(known, doubt * (mean - start[at]!), newness[at]!);
+			const sd = Math.hypot(known, doubt * (mean - start[at]!), newGiveCents * newness[at]!);
 			misses += missOf({mean, sd}, goal.toleranceCents);
 		}
 
