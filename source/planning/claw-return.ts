@@ -29,6 +29,7 @@ const mostAdvanceM = 0.005;
  * back and all of them are back. The plate is brought back by the claw, until
  * the string that answers most stands where the others fit it best.
  *
+ * @param toleranceCents Largest error of an open string, cents.
  * @returns Undefined while the bridge is held or a string is not known well enough to be counted.
  */
 function clawReturn(belief: Belief, toleranceCents: number): ClawReturn | undefined {
@@ -67,11 +68,12 @@ export function clawByEarSdM(advanceM: number): number {
 
 /** Share of the tolerance that leaves room for tuner and hand. Judgement. */
 const surelyIn = 0.8;
+/** Advance over which answers are compared, metres: a thousandth of the springs' usual arm. */
 const stepM = nominal.springArmM / 1000;
 /** What a string that hangs loose counts as, cents. */
 const slackCents = -1200;
 
-/** Where a function with one valley is least, by golden section, to a thousandth of the range. */
+/** Where a function with one valley is least, by golden section, to a ten-thousandth of the range. */
 function least(value: (at: number) => number, from: number, to: number): number {
 	let [low, high] = [from, to];
 	const at = (share: number): number => low + share * (high - low);

@@ -119,7 +119,10 @@ export function plateSeen(sense: ClawSense, shownM: number, toComeM: Estimate): 
 	};
 }
 
-/** @param advanceM Mean advance of both screws, metres, positive = tighter. */
+/**
+ * @param advanceM Mean advance of both screws, metres, positive = tighter.
+ * @param sdM How unsure that is beyond how exactly screws are set, metres; see `clawByEarSdM`.
+ */
 export function clawTurned(sense: ClawSense, advanceM: number, sdM = 0): ClawSense {
 	const perArm = sense.tailArmM * Math.exp(-sense.logArm);
 	// Tighter brings the tail down; a longer arm less so.

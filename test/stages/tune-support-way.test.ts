@@ -101,6 +101,17 @@ describe('let go, all strings off together', () => {
 		]);
 	});
 
+	test('another string typed there is only plucked', () => {
+		expect(deedsOf(typed(tune, '3: -12', bench))).toMatchObject([{type: 'PitchRead', string: 3, cents: -12}]);
+	});
+
+	test('not behind clamped blocks, nor where turns of the claw are not enough', () => {
+		const pinned = {tuning: turn(3, 20), rows: allAt(-15), bench: {clawByEar: () => due}};
+		const locked = benchWith({...pinned, deeds: [...deeds, {type: 'NutClamped'}]});
+		const short = benchWith({...pinned, deeds, plate: {springs: {kind: 'add', springs: 4} as never}});
+		for (const each of [locked, short]) expect(tune.task(each).practice?.kind).toBe('turn');
+	});
+
 	test('one key leaves it to the pegs', () => {
 		const key = keyOf(tune, 'j', bench)!;
 		expect(key.does).toMatchObject({kind: 'deeds', deeds: [{type: 'WayChosen', choice: 'claw by ear', value: 'pegs'}]});

@@ -22,10 +22,10 @@ export function askedPitch({bench, task}: Seen, entry: Entry): AskedPitch | unde
 		return {string: chosen ?? practice.string, how, ...(fret !== undefined && {fret})};
 	}
 
-	if (practice?.kind === 'turn') {
+	if (practice?.kind === 'turn' || practice?.kind === 'claw-until') {
 		if (chosen !== undefined && chosen !== practice.string) return {string: chosen, how: 'open'};
 		const {string, toCents} = practice;
-		return {string, how: 'open', ...(saidToBe(bench) !== 'plucked' && {toCents})};
+		return {string, how: 'open', ...((practice.kind === 'claw-until' || saidToBe(bench) !== 'plucked') && {toCents})};
 	}
 
 	const isPulled = practice?.kind === 'deeds' && practice.deeds.some(({type}) => type === 'StringStretched');

@@ -1,5 +1,6 @@
 import {planSupportWay} from '../../planning/tuning-ways.ts';
 import type {Bench, ClawByEar, StringRow} from '../../session/bench.ts';
+import type {Deed} from '../../session/facts.ts';
 import {clawUntil} from '../../session/claw-until.ts';
 import {formatCents} from '../../units/cents.ts';
 import {formatNumber} from '../../units/number.ts';
@@ -104,7 +105,8 @@ export function unheardSinceOut(bench: Bench): StringRow | undefined {
 /** The turn of the claw by ear that is due, if it was not refused. */
 export function clawTurnDue(bench: Bench): ClawByEar | undefined {
 	const out = releasedAt(bench);
-	if (out < 0) return undefined;
+	// Behind clamped blocks only fine tuners turn; where turns of the claw are not enough, balancing says what is.
+	if (out < 0 || bench.nut === 'locked' || bench.plate.springs.kind !== 'turns-will-do') return undefined;
 	return choiceAfter(bench.story, clawByEarChoice, out) === undefined ? bench.clawByEar() : undefined;
 }
 
@@ -133,11 +135,13 @@ export function isClawByEarTask({practice}: Task): boolean {
 /** What the tuner shows after the claw was turned by ear; another string is a plain reading. */
 export function answerClawByEar(text: string, due: ClawByEar, bench: Bench, meant?: boolean): Answer {
 	const answer = answerPitch(text, {string: due.string, how: 'open', toCents: due.toCents}, bench, meant);
-	const byClaw = <D extends {readonly type: string}>(deeds: readonly D[]) =>
-		deeds.map(deed => (deed.type === 'PegTurned' ? clawUntil(due.string, due.toCents, due.turns) : deed));
-	if (answer.kind === 'deeds') return {...answer, deeds: byClaw(answer.deeds) as typeof answer.deeds};
+	const byClaw = (deeds: readonly Deed[]): readonly Deed[] =>
+		deeds.map(deed =>
+			deed.type === 'PegTurned' && deed.string === due.string ? clawUntil(due.string, due.toCents, due.turns) : deed,
+		);
+	if (answer.kind === 'deeds') return {...answer, deeds: byClaw(answer.deeds)};
 	if (answer.kind !== 'question') return answer;
-	return {...answer, deedsIfMeant: byClaw(answer.deedsIfMeant) as typeof answer.deedsIfMeant};
+	return {...answer, deedsIfMeant: byClaw(answer.deedsIfMeant)};
 }
 
 export const pegsInsteadKey: KeyAction = {

@@ -93,6 +93,8 @@ function soundOf(sitting: Sitting, ports: Ports, rng: Rng): EarEvent {
 describe.each<[Job, number]>([
 	['whole', 3],
 	['intonation', 4],
+	// Put away with its strings let down: on a level support, and the claw led by ear.
+	['whole', 49],
 ])('a practice guitar, job %s, by ear alone', (job, seed) => {
 	const {end, keys, plucks, asked, onDemand} = setUpByEar(job, seed);
 	const reads = end.journal.story.filter(fact => fact.type === 'PitchRead');
@@ -101,6 +103,11 @@ describe.each<[Job, number]>([
 		const hidden = truth(practiceGuitarOf(end.journal.story)!);
 		for (const cents of hidden.cents) expect(Math.abs(cents!), 'open, cents').toBeLessThan(1.5);
 		for (const cents of hidden.fretted12ErrorCents) expect(Math.abs(cents!), 'fretted 12th, cents').toBeLessThan(2.5);
+	});
+
+	test('a guitar put away let down is brought back by the claw, led by what is heard', () => {
+		const led = end.journal.story.filter(fact => fact.type === 'ClawTurned' && fact.until !== undefined);
+		expect(led.length > 0).toBe(seed === 49);
 	});
 
 	test('every pitch was heard, none typed', () => {
