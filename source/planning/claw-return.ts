@@ -2,6 +2,7 @@ import type {Belief} from '../estimation/belief.ts';
 import {withClaw} from '../estimation/deeds.ts';
 import {held, poseOf} from '../estimation/hold.ts';
 import {nominal} from '../estimation/priors.ts';
+import {lowestAt} from '../numeric/lowest-at.ts';
 import type {TuningGoal} from './goal.ts';
 import {centsAt} from './landing.ts';
 import type {TuningPlan} from './tuning-plan.ts';
@@ -46,7 +47,11 @@ function clawReturn(belief: Belief, toleranceCents: number): ClawReturn | undefi
 	};
 	const offBy = (cents: readonly (number | undefined)[]) =>
 		cents.reduce<number>((sum, each) => sum + (each ?? slackCents) ** 2, 0);
-	const advanceM = least(advance => offBy(after(advance)), -mostAdvanceM, mostAdvanceM);
+	const advanceM = lowestAt(advance => offBy(after(advance)), {
+		low: -mostAdvanceM,
+		high: mostAdvanceM,
+		tolerance: 1e-6,
+	});
 	const before = after(0);
 	const best = after(advanceM);
 	const beside = after(advanceM + stepM);
@@ -72,20 +77,6 @@ const surelyIn = 0.8;
 const stepM = nominal.springArmM / 1000;
 /** What a string that hangs loose counts as, cents. */
 const slackCents = -1200;
-
-/** Where a function with one valley is least, by golden section, to a ten-thousandth of the range. */
-function least(value: (at: number) => number, from: number, to: number): number {
-	let [low, high] = [from, to];
-	const at = (share: number): number => low + share * (high - low);
-	while (high - low > 1e-4 * (to - from)) {
-		if (value(at(1 - golden)) < value(at(golden))) high = at(golden);
-		else low = at(1 - golden);
-	}
-
-	return (low + high) / 2;
-}
-
-const golden = (Math.sqrt(5) - 1) / 2;
 
 /** Turns of the pegs that one of the claw must spare: fewer, and the pegs do it as well. */
 const leastSpared = 2;

@@ -7,7 +7,7 @@ import {clawAnyway, id, measureAgain, plateChoice, type Step, stepOf} from './st
 import {words} from './words.ts';
 
 /** Turns of the claw from which a support is worth its while. Judgement. */
-const boldTurns = 3 / 8;
+const ledTurns = 3 / 8;
 
 export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	const step = stepOf(bench);
@@ -26,7 +26,7 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 /** A bold turn of a claw is as well led by ear, from a support at the wished height. */
 function isSupportWorth(step: Step, bench: Bench): boolean {
 	if (step.kind !== 'claw' || bench.nut === 'locked' || bench.blocked || tuningWayOf(bench) === 'support') return false;
-	return Math.abs(step.turns.trebleTurns + step.turns.bassTurns) / 2 >= boldTurns;
+	return Math.abs(step.turns.trebleTurns + step.turns.bassTurns) / 2 >= ledTurns;
 }
 
 const supportKey: KeyAction = {
