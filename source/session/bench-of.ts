@@ -4,14 +4,14 @@ import {noise} from '../estimation/priors.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
-import {clawByEar} from '../planning/claw-return.ts';
+import {clawByEar, type ClawReturn} from '../planning/claw-return.ts';
 import {armRanges} from '../planning/arm-range.ts';
 import {type Act as PhysicalAct, consequencesOf} from '../planning/forecast.ts';
 import type {TuningGoal} from '../planning/goal.ts';
 import {tensionsOf} from '../planning/landing.ts';
 import {planWithout} from '../planning/lost-string.ts';
 import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
-import type {Act, Bench, Forecast, Lost, StringRow, StringState, TuningAdvice} from './bench.ts';
+import type {Act, Bench, ClawByEar, Forecast, Lost, StringRow, StringState, TuningAdvice} from './bench.ts';
 import {beliefOf} from './belief-of.ts';
 import {type BenchDiagnosis, diagnosisOf} from './diagnosis-of.ts';
 import {stateOf} from './evolve.ts';
@@ -53,6 +53,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const reads = readsSinceTouch(state, sheet);
 	const plan = planTuning(belief, goal, reads);
 	const change = changeForecastOf(story, learned);
+	let led: {turn: ClawByEar | undefined} | undefined;
 	let locking: Locking | undefined;
 	let rechecked: {recheck: RecheckNow | undefined} | undefined;
 	let told: {diagnosis: BenchDiagnosis | undefined} | undefined;
@@ -75,10 +76,8 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		...(change ? {change} : {}),
 		changeCompared: () => compareForecast(story, learned),
 		clawByEar: () => {
-			const back = clawByEar(belief, goal, plan);
-			if (!back) return undefined;
-			const turns = Math.round((16_000 * back.advanceM) / sheet.clawScrewPitchMm) / 16;
-			return {string: stringNumbers[back.index]!, toCents: Math.round(10 * back.toCents) / 10, turns};
+			led ??= {turn: clawByEarOf(clawByEar(belief, goal, plan), sheet)};
+			return led.turn;
 		},
 		locking: () => {
 			locking ??= lockingOf(story, sheet, learned, aimed =>
@@ -104,6 +103,17 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 			return how === 'fretted' ? frettedExpected(story, sheet, belief, string, {open, fret}) : open;
 		},
 	};
+}
+
+/** Turns to the sixteenth and cents to the tenth, as a person is told them. */
+function clawByEarOf(back: ClawReturn | undefined, {clawScrewPitchMm}: InstrumentSheet): ClawByEar | undefined {
+	return (
+		back && {
+			string: stringNumbers[back.index]!,
+			toCents: Math.round(10 * back.toCents) / 10,
+			turns: Math.round((16_000 * back.advanceM) / clawScrewPitchMm) / 16,
+		}
+	);
 }
 
 /** The clamps move strings by several cents, so nearer than this before them is lost again: common practice, no source. */
