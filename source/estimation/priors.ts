@@ -65,8 +65,8 @@ export const noise = {
 	handCents: 0.7,
 	/** Tail height, metres. */
 	tailM: 0.00012,
-	/** A support made to hold the tail at a height, metres: sheets of paper, a tenth of a millimetre each, and a ruler beside. Judgement. */
-	supportM: 0.00015,
+	/** A support made to hold the tail at a height, metres: sheets of paper, a tenth of a millimetre each, and a ruler laid on twice. Judgement. */
+	supportM: 0.0001,
 	/** Claw screws, turns are set to this, metres of advance. */
 	clawM: 0.00004,
 	/** Any touch lets the others settle a little: cents. */

@@ -140,6 +140,16 @@ export function clawTurned(sense: ClawSense, advanceM: number, sdM = 0): ClawSen
 	};
 }
 
+/**
+ * Strings were set with the tail held at a height, and the claw was then
+ * turned until they were back: that is where it stands at pitch.
+ *
+ * @param heldM Height that the support was made for, metres above level.
+ */
+export function broughtBack(sense: ClawSense, heldM: number): ClawSense {
+	return {...sense, tailM: heldM, tailVariance: noise.supportM ** 2 + restSdM ** 2, shared: 0};
+}
+
 /** Springs or strings changed: where the plate will stand is open again, how it answers the claw is not. */
 export function unsettled(sense: ClawSense, by: keyof typeof unsettledSdM): ClawSense {
 	return {...sense, tailVariance: sense.tailVariance + unsettledSdM[by] ** 2};

@@ -53,10 +53,24 @@ export function placeSupport(guitar: Guitar, where: 'as-it-stands' | 'level' = '
 /** Paper under a tail comes in tenths of a millimetre, so it is held that much worse than a ruler measures it. Judgement. */
 const supportShare = 1.4;
 
-/** A support under the bridge with the tail brought to a height first, as well as hands do it, metres above level. */
+/** Two looks at a ruler that agree within this are believed, metres: what it can be read to. */
+const agreeM = 0.0001;
+/** Nobody tries longer. */
+const mostTries = 8;
+
+/**
+ * A support under the bridge with the tail brought to a height first, as well
+ * as hands do it, metres above level: measured once while paper goes under,
+ * measured again, and once more paper where the second look does not agree.
+ */
 export function supportAt(rng: Rng, guitar: Guitar, tailM: number): Guitar {
-	const heightM = around(rng, tailM, supportShare * guitar.hands.plateSdM);
-	return {...forcedTo(guitar, -Math.asin(heightM / guitar.spec.tailArmM)), supported: true};
+	const {plateSdM} = guitar.hands;
+	for (let tries = 1; ; tries++) {
+		const heightM = around(rng, tailM, supportShare * plateSdM);
+		const seenM = around(rng, heightM, plateSdM);
+		if (Math.abs(seenM - tailM) > agreeM && tries < mostTries) continue;
+		return {...forcedTo(guitar, -Math.asin(heightM / guitar.spec.tailArmM)), supported: true};
+	}
 }
 
 /**
@@ -65,9 +79,47 @@ export function supportAt(rng: Rng, guitar: Guitar, tailM: number): Guitar {
  */
 export function turnClawUntil(rng: Rng, guitar: Guitar, string: number, toCents: number): Moved {
 	const stopCents = toCents + around(rng, 0, guitar.hands.handErrorCents) - tunerErrorCents(rng, guitar);
+	return clawAt(guitar, string, stopCents, turned => settled(turned));
+}
+
+/** Nobody who waits for a string to move lets go before the tuner shows that it does, cents. Judgement. */
+const leastSeenCents = 0.5;
+
+/**
+ * The same with a support in that only holds the plate from one side, until
+ * the string leaves the pitch that the support keeps it at: the plate has come
+ * off it, and it is out.
+ *
+ * @param from Which way the plate leans on the support: it keeps the tail from `rising` or from `falling`.
+ */
+export function liftClear(
+	rng: Rng,
+	guitar: Guitar,
+	string: number,
+	toCents: number,
+	from: 'rising' | 'falling',
+): Moved {
+	const [low, high] = guitar.body.stopsRad;
+	// Tail up is a negative angle.
+	const stopsRad = from === 'rising' ? ([guitar.angleRad, high] as const) : ([low, guitar.angleRad] as const);
+	const leaning = (turned: Guitar): Guitar => ({
+		...settled({...turned, supported: false, body: {...turned.body, stopsRad}}),
+		body: guitar.body,
+	});
+	const heldCents = openCents(guitar, string) ?? 0;
+	const meantCents = toCents + around(rng, 0, guitar.hands.handErrorCents) - tunerErrorCents(rng, guitar);
+	const stopCents =
+		from === 'rising'
+			? Math.max(heldCents + leastSeenCents, meantCents)
+			: Math.min(heldCents - leastSeenCents, meantCents);
+	return clawAt(guitar, string, stopCents, leaning);
+}
+
+/** The claw where a string has a pitch, given how the guitar comes to rest. */
+function clawAt(guitar: Guitar, string: number, stopCents: number, rest: (turned: Guitar) => Guitar): Moved {
 	const turned = (turns: number): Guitar => {
 		const {trebleTurns, bassTurns} = guitar.claw;
-		return settled({...guitar, claw: {trebleTurns: trebleTurns + turns, bassTurns: bassTurns + turns}});
+		return rest({...guitar, claw: {trebleTurns: trebleTurns + turns, bassTurns: bassTurns + turns}});
 	};
 	const [least, most] = guitar.body.clawRangeTurns;
 	let low = least - Math.min(guitar.claw.trebleTurns, guitar.claw.bassTurns);

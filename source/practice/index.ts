@@ -8,6 +8,7 @@ export {
 	removeSupport,
 	supportAt,
 	turnClaw,
+	liftClear,
 	turnClawUntil,
 } from './bridge-work.ts';
 export {clampNut, openNut} from './clamp.ts';

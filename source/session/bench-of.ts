@@ -4,6 +4,7 @@ import {noise} from '../estimation/priors.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
+import {clawLift} from '../planning/claw-lift.ts';
 import {clawByEar, type ClawReturn} from '../planning/claw-return.ts';
 import {armRanges} from '../planning/arm-range.ts';
 import {type Act as PhysicalAct, consequencesOf} from '../planning/forecast.ts';
@@ -11,7 +12,7 @@ import type {TuningGoal} from '../planning/goal.ts';
 import {tensionsOf} from '../planning/landing.ts';
 import {planWithout} from '../planning/lost-string.ts';
 import {planTuning, type TuningPlan} from '../planning/tuning-plan.ts';
-import type {Act, Bench, ClawByEar, Forecast, Lost, StringRow, StringState, TuningAdvice} from './bench.ts';
+import type {Act, Bench, ClawByEar, Forecast, Lost, PlateRow, StringRow, StringState, TuningAdvice} from './bench.ts';
 import {beliefOf} from './belief-of.ts';
 import {type BenchDiagnosis, diagnosisOf} from './diagnosis-of.ts';
 import {stateOf} from './evolve.ts';
@@ -53,6 +54,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 	const reads = readsSinceTouch(state, sheet);
 	const plan = planTuning(belief, goal, reads);
 	const change = changeForecastOf(story, learned);
+	const plate = plateOf(story, state, sheet, belief, learned);
 	let led: {turn: ClawByEar | undefined} | undefined;
 	let locking: Locking | undefined;
 	let rechecked: {recheck: RecheckNow | undefined} | undefined;
@@ -65,7 +67,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 		springs: state.springs ?? sheet.springs,
 		toleranceCents: goal.toleranceCents,
 		strings: rowsOf(story, state, sheet, belief, plan, goal),
-		plate: plateOf(story, state, sheet, belief, learned),
+		plate,
 		tuning: adviceOf(plan),
 		ticked: state.ticked,
 		ways: state.ways,
@@ -79,6 +81,7 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 			led ??= {turn: clawByEarOf(clawByEar(belief, goal, plan), sheet)};
 			return led.turn;
 		},
+		clawLift: () => clawLiftOf(belief, plate, sheet),
 		locking: () => {
 			locking ??= lockingOf(story, sheet, learned, aimed =>
 				adviceOf(planTuning(beliefOf(story, aimed, learned), goal, reads)),
@@ -114,6 +117,27 @@ function clawByEarOf(back: ClawReturn | undefined, {clawScrewPitchMm}: Instrumen
 			turns: Math.round((16_000 * back.advanceM) / clawScrewPitchMm) / 16,
 		}
 	);
+}
+
+/** What a ruler has told of the claw is surer than what the strings alone do. */
+function clawLiftOf(
+	belief: Belief,
+	{measured, clawTurns, turnsBeforeRelease = clawTurns}: PlateRow,
+	{clawScrewPitchMm}: InstrumentSheet,
+): ClawByEar | undefined {
+	const {mean, sd} = measured ? clawTurns : turnsBeforeRelease;
+	const pitchM = clawScrewPitchMm / 1000;
+	const lift = clawLift(belief, {mean: mean * pitchM, sd: sd * pitchM});
+	if (!lift) return undefined;
+	const {index, toCents, from} = lift;
+	// Which way it leans says which way to turn, whatever the number makes of it.
+	const turns = from === 'rising' ? Math.max(0, mean) : Math.min(0, mean);
+	return {
+		string: stringNumbers[index]!,
+		toCents: Math.round(10 * toCents) / 10,
+		turns: Math.round(16 * turns) / 16,
+		from,
+	};
 }
 
 /** The clamps move strings by several cents, so nearer than this before them is lost again: common practice, no source. */

@@ -52,6 +52,8 @@ export interface Bench {
 	recheck(): RecheckNow | undefined;
 	/** The turn of both claw screws by ear that would spare turns of the pegs; worked out when asked. Undefined where the pegs do it as well. */
 	clawByEar(): ClawByEar | undefined;
+	/** The turn of both claw screws that frees a bridge held by a support; worked out when asked. Undefined while it floats or a string is not known. */
+	clawLift(): ClawByEar | undefined;
 	/** What the nut's clamps do and what the fine tuners can still do; worked out when asked. */
 	locking(): Locking;
 	/** What would happen if... ; see `Act`. */
@@ -69,6 +71,8 @@ export interface ClawByEar {
 	readonly toCents: number;
 	/** About so many, positive tightens. */
 	readonly turns: number;
+	/** What a support still keeps the tail from: until the plate comes off it. */
+	readonly from?: 'rising' | 'falling';
 }
 
 export type StringState = 'off' | 'slack' | 'free' | 'blocked' | 'locked' | 'settled' | 'needs a look';

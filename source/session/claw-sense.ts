@@ -1,4 +1,4 @@
-import {type ClawSense, clawTurned, firstSense, plateSeen, unsettled} from '../planning/claw-sense.ts';
+import {broughtBack, type ClawSense, clawTurned, firstSense, plateSeen, unsettled} from '../planning/claw-sense.ts';
 import {clawByEarSdM} from '../planning/claw-return.ts';
 import {planClaw} from '../planning/claw-plan.ts';
 import type {Learned} from '../estimation/memory.ts';
@@ -16,21 +16,30 @@ export function clawSenseOf(
 	let sense = firstSense(beliefOf([], sheet, learned), learned?.clawArm);
 	let isMeasured = false;
 	let isBlocked = false;
+	/** The height at which strings were set last, while the claw has only been led by them since. */
+	let heldM: number | undefined;
 	let springs = sheet.springs;
 	for (const [index, fact] of story.entries()) {
 		switch (fact.type) {
 			case 'SupportPlaced':
+				isBlocked = true;
+				heldM = fact.tailMm === undefined ? undefined : fact.tailMm / 1000;
+				break;
 			case 'SupportRemoved':
-				isBlocked = fact.type === 'SupportPlaced';
+				isBlocked = false;
 				break;
 			case 'ClawTurned':
-				sense = afterClaw(sense, fact, sheet);
+				isMeasured ||= heldM !== undefined && fact.until !== undefined;
+				sense = afterClaw(sense, fact, sheet, heldM);
+				if (!fact.until) heldM = undefined;
 				break;
 			case 'SpringsChanged':
+				heldM = undefined;
 				sense = unsettled(sense, fact.springs === springs ? 're-hooked' : 'springs');
 				springs = fact.springs;
 				break;
 			case 'StringFitted':
+				heldM = undefined;
 				sense = unsettled(sense, 'string');
 				break;
 			case 'PlateMeasured':
@@ -50,7 +59,9 @@ function afterClaw(
 	sense: ClawSense,
 	{trebleTurns, bassTurns, until}: Fact & {type: 'ClawTurned'},
 	{clawScrewPitchMm}: InstrumentSheet,
+	heldM: number | undefined,
 ): ClawSense {
+	if (until && heldM !== undefined) return broughtBack(sense, heldM);
 	const advanceM = (((trebleTurns + bassTurns) / 2) * clawScrewPitchMm) / 1000;
 	return clawTurned(sense, advanceM, until ? clawByEarSdM(advanceM) : 0);
 }

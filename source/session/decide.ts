@@ -65,7 +65,8 @@ function refuse(deed: Deed, state: SessionState): Refusal | undefined {
 			return (
 				beyond(deedLimits.clawTurns, deed.trebleTurns) ??
 				beyond(deedLimits.clawTurns, deed.bassTurns) ??
-				(deed.until && (noSuchString(deed.until.string, state) ?? beyond(deedLimits.aimCents, deed.until.cents)))
+				(deed.until && (noSuchString(deed.until.string, state) ?? beyond(deedLimits.aimCents, deed.until.cents))) ??
+				(deed.until?.from && !blocked ? no('no-support') : undefined)
 			);
 		case 'SpringsChanged':
 			return beyond(deedLimits.springs, deed.springs);

@@ -101,7 +101,9 @@ const deedShapes: DeedShapes = {
 	ClawTurned: {
 		trebleTurns: isNumber,
 		bassTurns: isNumber,
-		until: optional(hasShape({string: isStringNumber, cents: isNumber})),
+		until: optional(
+			hasShape({string: isStringNumber, cents: isNumber, from: optional(isOneOf(['rising', 'falling']))}),
+		),
 	},
 	SpringsChanged: {springs: isNumber},
 	PlateMeasured: {

@@ -52,7 +52,12 @@ export type Deed =
 			readonly type: 'ClawTurned';
 			readonly trebleTurns: number;
 			readonly bassTurns: number;
-			readonly until?: {readonly string: StringNumber; readonly cents: number};
+			readonly until?: {
+				readonly string: StringNumber;
+				readonly cents: number;
+				/** With a support in that kept the tail only from this: until the plate came off it. */
+				readonly from?: 'rising' | 'falling';
+			};
 	  }
 	| {readonly type: 'SpringsChanged'; readonly springs: number}
 	/** Height of the tail edge above level, mm, at the sheet's tail arm (positive = tail high): the middle, or the mean of both sides if they were measured apart. */

@@ -6,6 +6,7 @@ import {
 	drawGuitar,
 	fitString,
 	leftForADay,
+	liftClear,
 	type Guitar,
 	type GuitarSpec,
 	measureSaddle,
@@ -99,7 +100,7 @@ export function performPractice(story: Story, move: PracticeMove): readonly Deed
 			return read(guitar, sheet, move, story.length);
 		case 'claw-until': {
 			const {string, toCents, turns} = move;
-			const deed: Deed = clawUntil(string, toCents, turns);
+			const deed = clawUntil({string, cents: toCents, turns});
 			const at = {sheet, seed: sheet.practiceSeed, index: story.length, next: undefined};
 			const turned = after(guitar, {...deed, at: 0, entry: 0}, at);
 			return [deed, ...read(turned, sheet, {string, how: 'open'}, story.length + 1)];
@@ -162,14 +163,15 @@ function after(guitar: Guitar, fact: Fact, {sheet, seed, index, next}: Moment): 
 			return fact.tailMm === undefined ? placeSupport(guitar) : supportAt(rng, guitar, fact.tailMm / 1000);
 		case 'SupportRemoved':
 			return removeSupport(guitar);
-		case 'ClawTurned':
+		case 'ClawTurned': {
 			if (!fact.until) return turnClaw(rng, guitar, fact).guitar;
-			return turnClawUntil(
-				rng,
-				guitar,
-				indexOf(fact.until.string),
-				fact.until.cents - spokenCents(guitar, sheet, fact.until.string),
-			).guitar;
+			const {string, cents, from} = fact.until;
+			const toCents = cents - spokenCents(guitar, sheet, string);
+			return from
+				? liftClear(rng, guitar, indexOf(string), toCents, from).guitar
+				: turnClawUntil(rng, guitar, indexOf(string), toCents).guitar;
+		}
+
 		case 'SpringsChanged':
 			return changeSprings(rng, guitar, fact.springs);
 		case 'StringRemoved':

@@ -1,4 +1,5 @@
 import type {Happening} from '../estimation/happening.ts';
+import {clawLiftSdM} from '../planning/claw-lift.ts';
 import {clawByEarSdM} from '../planning/claw-return.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import {targetHzOf} from './instrument.ts';
@@ -76,7 +77,7 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 
 function clawOf({trebleTurns, bassTurns, until}: Fact & {type: 'ClawTurned'}, then: InstrumentSheet): Happening {
 	const advanceM = (((trebleTurns + bassTurns) / 2) * then.clawScrewPitchMm) / 1000;
-	return {kind: 'claw', advanceM, ...(until && {sdM: clawByEarSdM(advanceM)})};
+	return {kind: 'claw', advanceM, ...(until && {sdM: until.from ? clawLiftSdM : clawByEarSdM(advanceM)})};
 }
 
 /** Where the hand meant to stop; none if the target was changed since. */

@@ -9,6 +9,7 @@ import {planClaw} from '../../source/planning/claw-plan.ts';
 import {
 	advanceFor,
 	armOf,
+	broughtBack,
 	type ClawSense,
 	clawTurned,
 	firstSense,
@@ -19,7 +20,7 @@ import {plateUnknown} from '../../source/planning/plate-unknown.ts';
 import {plateVerdict} from '../../source/planning/plate-verdict.ts';
 import {boldTurns} from '../../source/session/plate.ts';
 import {type Guitar, measureTail, pluck, truth, turnClaw} from '../../source/practice/index.ts';
-import {guidedPass} from './tool-pass.ts';
+import {guidedPass, type Pass, supportedPass} from './tool-pass.ts';
 
 export interface Wish {
 	readonly goal: TuningGoal;
@@ -146,21 +147,42 @@ class Hands {
 		return turns;
 	}
 
+	/** Every string set on a support at the wished height, the claw led by ear; more than once only where it is trimmed on the way. */
+	onSupport(isTrimmed: boolean): void {
+		const wanted = advanceFor(this.sense, this.#wish.wishTailM);
+		const pass = supportedPass(this.#rng, this.guitar, this.belief, this.#wish.goal, {
+			wanted,
+			...(isTrimmed ? {} : {mostClawTurns: 1}),
+		});
+		this.#took(pass);
+		this.clawTouches += pass.clawTurns;
+		this.sense = broughtBack(this.sense, this.#wish.wishTailM);
+	}
+
+	outcome(turns: number): Outcome {
+		const {tailM, cents} = truth(this.guitar);
+		const worstCents = Math.max(...cents.map(each => Math.abs(each ?? 1200)));
+		return {tailOffM: tailM - this.#wish.wishTailM, worstCents, turns, touches: this.clawTouches};
+	}
+
+	#took(pass: Pass): void {
+		this.guitar = pass.guitar;
+		this.belief = pass.belief;
+		this.pegTurns += pass.adjustments - pass.clawTurns;
+		this.plucks += pass.plucks;
+		if (pass.adjustments > 0) this.#freshMeasures = 0;
+	}
+
 	/** A guided pass; up to where all strings are roughly at pitch, or to its end. */
 	pass(upTo: 'rough' | 'end'): void {
 		const options = upTo === 'rough' ? {isEnough: (_: unknown, now: Belief) => isRough(now)} : {};
-		const pass = guidedPass(this.#rng, this.guitar, this.belief, this.#wish.goal, options);
-		this.guitar = pass.guitar;
-		this.belief = pass.belief;
-		this.pegTurns += pass.adjustments;
-		this.plucks += pass.plucks;
-		if (pass.adjustments > 0) this.#freshMeasures = 0;
+		this.#took(guidedPass(this.#rng, this.guitar, this.belief, this.#wish.goal, options));
 	}
 }
 
 export interface Way {
-	/** When the claw is turned: before the pass, as the wizard does, or once all strings are roughly at pitch. */
-	readonly moment: 'first' | 'late';
+	/** When the claw is turned: led by ear from a level support, as the wizard does unless told otherwise; by calculation before the pass, or once all strings are roughly at pitch. */
+	readonly moment: 'support' | 'first' | 'late';
 	/** Whether the plate is looked at on the way, and the claw turned once more if that shows it is wanted: what the wizard does. */
 	readonly isTrimmed: boolean;
 }
@@ -180,6 +202,13 @@ export function balanceByTool(
 	hands.measure();
 	do {
 		const isFirst = steps.length === 0;
+		if (isFirst && moment === 'support') {
+			hands.lookAgain();
+			hands.onSupport(isTrimmed);
+			steps.push(hands.outcome(0));
+			continue;
+		}
+
 		if (isFirst && moment === 'late') {
 			hands.pass('rough');
 			hands.look();
@@ -195,9 +224,7 @@ export function balanceByTool(
 		}
 
 		hands.pass('end');
-		const {tailM, cents} = truth(hands.guitar);
-		const worstCents = Math.max(...cents.map(each => Math.abs(each ?? 1200)));
-		steps.push({tailOffM: tailM - wish.wishTailM, worstCents, turns, touches: hands.clawTouches});
+		steps.push(hands.outcome(turns));
 	} while (!hands.judge() && steps.length < mostSteps);
 	const {guitar, belief, sense, pegTurns, clawTouches, plucks, measures} = hands;
 	const lesson = {...learnedFrom(belief), clawArm: armOf(sense)};

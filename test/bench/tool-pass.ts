@@ -1,11 +1,14 @@
 import type {Belief} from '../../source/estimation/belief.ts';
 import {learn} from '../../source/estimation/learn.ts';
+import type {Estimate} from '../../source/numeric/estimate.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {consequencesOf} from '../../source/planning/forecast.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
+import {clawLift, clawLiftSdM} from '../../source/planning/claw-lift.ts';
+import {advanceBeforeRelease} from '../../source/planning/claw-plan.ts';
 import {clawByEar, clawByEarSdM, type ClawReturn} from '../../source/planning/claw-return.ts';
 import {planTuning, type TuningPlan} from '../../source/planning/tuning-plan.ts';
-import {removeSupport, supportAt, turnClawUntil} from '../../source/practice/bridge-work.ts';
+import {liftClear, removeSupport, supportAt, turnClawUntil} from '../../source/practice/bridge-work.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
 import {pluck} from '../../source/practice/read.ts';
 import {stretchString, turnTo} from '../../source/practice/work.ts';
@@ -112,34 +115,44 @@ export function guidedPass(
 }
 
 /**
- * The same with a support made to hold the plate level before the first turn:
- * every string straight to pitch, the support out, and the claw turned by ear
- * until they are back; what is left is done as a guided pass. A turn of the
- * claw counts as an adjustment like one of a peg.
+ * The same with a support made to hold the plate at the wished height before
+ * the first turn: every string straight to pitch, the claw turned until the
+ * plate comes off its support, and what is left is done as a guided pass. A
+ * turn of the claw counts as an adjustment like one of a peg.
  */
 export function supportedPass(
 	rng: Rng,
 	start: Guitar,
 	prior: Belief,
 	goal: TuningGoal,
-	{log = false, mostClawTurns = 12} = {},
+	{log = false, mostClawTurns = 12, wanted}: SupportedOptions = {},
 ): Pass {
 	const wishM = start.spec.wishTailM ?? 0;
 	const held = guidedPass(rng, supportAt(rng, start, wishM), learn(prior, {kind: 'support-in', tailM: wishM}), goal, {
 		log,
 	});
-	let guitar = removeSupport(held.guitar);
-	let belief = learn(held.belief, {kind: 'support-out'});
-	const lines = [...held.log, 'support out'];
-	let clawTurns = 0;
-	let plucks = held.plucks;
+	let {guitar, belief, plucks} = held;
+	const lines = [...held.log];
 	const read = (index: number): void => {
 		const heard = pluck(rng, guitar, index, {how: 'open'});
 		guitar = heard.guitar;
 		plucks++;
 		if (heard.cents !== undefined) belief = learn(belief, {kind: 'pitch', index, cents: heard.cents});
 	};
-	// Let go, every string is heard before anything is turned.
+	let clawTurns = 0;
+	const advanceM = wanted ?? advanceBeforeRelease(belief, wishM);
+	const lift = clawLift(belief, advanceM);
+	if (lift) {
+		guitar = liftClear(rng, guitar, lift.index, lift.toCents, lift.from).guitar;
+		clawTurns++;
+		belief = learn(belief, {kind: 'claw', advanceM: advanceM.mean, sdM: clawLiftSdM});
+		if (log) lines.push(`LIFT by ${lift.index + 1} from ${lift.from}: ${truthOf(guitar)}`);
+	} else {
+		guitar = removeSupport(guitar);
+	}
+
+	belief = learn(belief, {kind: 'support-out'});
+	// Floating again, every string is heard before anything is turned.
 	for (const index of belief.strings.keys()) read(index);
 	let pegTurns = 0;
 	let last = held;
@@ -159,10 +172,7 @@ export function supportedPass(
 		plucks += last.plucks;
 		lines.push(...last.log);
 		if (!back) break;
-		if (log)
-			lines.push(
-				`CLAW ${(back.advanceM * 1000).toFixed(2)} mm until ${back.index + 1} shows ${back.toCents.toFixed(1)} gain ${back.gain.toFixed(2)} after ${back.outAfter}, true ${guitar.strings.map((_, index) => openCents(guitar, index)?.toFixed(1)).join(' ')}`,
-			);
+		if (log) lines.push(`CLAW until ${back.index + 1} shows ${back.toCents.toFixed(1)}: ${truthOf(guitar)}`);
 		guitar = turnClawUntil(rng, guitar, back.index, back.toCents).guitar;
 		clawTurns++;
 		belief = learn(belief, {kind: 'claw', advanceM: back.advanceM, sdM: clawByEarSdM(back.advanceM)});
@@ -180,6 +190,17 @@ export function supportedPass(
 		strain: Math.max(held.strain, last.strain),
 		log: lines,
 	};
+}
+
+interface SupportedOptions {
+	readonly log?: boolean;
+	readonly mostClawTurns?: number;
+	/** What a ruler has told is wanted of the claw, metres of advance; what the belief makes of the strings alone when absent. */
+	readonly wanted?: Estimate;
+}
+
+function truthOf(guitar: Guitar): string {
+	return guitar.strings.map((_, index) => openCents(guitar, index)?.toFixed(1)).join(' ');
 }
 
 function isHeard({strings}: Belief, index: number): boolean {

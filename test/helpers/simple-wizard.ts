@@ -139,6 +139,7 @@ export function simpleBench(story: Story): Bench {
 		nut: state.nut,
 		blocked: state.blocked,
 		clawByEar: () => undefined,
+		clawLift: () => undefined,
 		springs: 3,
 		toleranceCents: sheet.openToleranceCents,
 		strings,

@@ -4,6 +4,7 @@ import {priorBelief} from '../../source/estimation/belief.ts';
 import {
 	advanceFor,
 	armOf,
+	broughtBack,
 	type ClawSense,
 	clawTurned,
 	firstSense,
@@ -46,6 +47,16 @@ describe('what a ruler and turns of the claw teach', () => {
 	test('what the strings still have to bring is added before anything is learned', () => {
 		const sense = plateSeen(firstSense(belief), 0.002, {mean: -0.0005, sd: 0.0001});
 		expect(sense.tailM).toBeCloseTo(0.0015, 5);
+	});
+
+	test('strings set on a support and brought back to pitch: the plate stands where it was held, whatever was thought', () => {
+		const before = plateSeen(firstSense(belief), 0.002, nothing);
+		const sense = broughtBack(before, 0.0005);
+		expect(sense.tailM).toBe(0.0005);
+		expect(Math.sqrt(sense.tailVariance)).toBeLessThan(0.00015);
+		expect([sense.logArm, sense.armVariance]).toEqual([before.logArm, before.armVariance]);
+		// Nothing is left to turn.
+		expect(Math.abs(advanceFor(sense, 0.0005).mean)).toBeLessThan(1e-9);
 	});
 
 	test('other springs leave the arm known and the height open', () => {

@@ -98,6 +98,17 @@ describe('a string that is off', () => {
 	});
 });
 
+test('nothing is freed that no support holds', () => {
+	const freed = {
+		type: 'ClawTurned',
+		trebleTurns: 1,
+		bassTurns: 1,
+		until: {string: 6, cents: 0, from: 'rising'},
+	} as const;
+	expect(benchAfter()(freed)).toMatchObject({ok: false, refused: 'no-support'});
+	expect(benchAfter({type: 'SupportPlaced', tailMm: 0})(freed).ok).toBe(true);
+});
+
 describe('numbers', () => {
 	test.each<[string, Deed]>([
 		['three octaves away', read(1, 3601)],

@@ -178,6 +178,23 @@ describe('a support', () => {
 		for (const {cents} of moves) expect(cents.mean).toBeGreaterThan(0);
 	});
 
+	test('freed by the claw until a string stirred, the plate counts as standing where it was held', () => {
+		const freed: readonly Deed[] = [
+			{type: 'SupportPlaced', tailMm: 0},
+			...inTune,
+			{type: 'ClawTurned', trebleTurns: 1, bassTurns: 1, until: {string: 6, cents: 0, from: 'rising'}},
+			{type: 'SupportRemoved'},
+			...inTune,
+		];
+		const {tailAtPitchMm, clawTurns} = benchOf(storyOf([opened, ...inTune, measured(2), ...freed])).plate;
+		expect(Math.abs(tailAtPitchMm.mean)).toBeLessThan(0.05);
+		expect(tailAtPitchMm.sd).toBeLessThan(0.15);
+		expect(Math.abs(clawTurns.mean)).toBeLessThan(0.1);
+		// Counted by somebody instead, an eighth more or less would be as likely.
+		const again = [...freed, {type: 'ClawTurned', trebleTurns: 0.5, bassTurns: 0.5}] as const;
+		expect(benchOf(storyOf([opened, ...inTune, measured(2), ...again])).plate.tailAtPitchMm.mean).toBeLessThan(-0.2);
+	});
+
 	test('without one there is nothing to let out', () => {
 		expect(plateAfter(...inTune, measured(0)).turnsBeforeRelease).toBeUndefined();
 	});

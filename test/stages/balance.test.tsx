@@ -10,6 +10,8 @@ import {allInTune, benchWith, deedsOf, entered, keyOf, toRead, turn, typed} from
 import {opened} from '../helpers/deeds.ts';
 
 const measured = (tailMm: number): Deed => ({type: 'PlateMeasured', tailMm, entered: String(tailMm)});
+/** Somebody who leaves the bridge floating, asked before the first bold turn. */
+const floating: Deed = {type: 'WayChosen', choice: 'tuning', value: 'floating'};
 const clawed: Deed = {type: 'ClawTurned', trebleTurns: 0.5, bassTurns: 0.5};
 const outlook = (turns: number, forceN = 40, springs = 3) => ({springs, forceN, turns});
 
@@ -89,7 +91,7 @@ describe('first the plate is measured', () => {
 });
 
 describe('then the claw', () => {
-	const bench = benchWith({deeds: [opened, measured(1.4)], tuning: allInTune, plate: needs(0.6, 1.4)});
+	const bench = benchWith({deeds: [opened, floating, measured(1.4)], tuning: allInTune, plate: needs(0.6, 1.4)});
 
 	test('turns are said in eighths, with the way and what follows', () => {
 		const task = balance.task(bench);
@@ -100,7 +102,7 @@ describe('then the claw', () => {
 	});
 
 	test('a bold turn is reckoned from two measures, and the person is told why', () => {
-		const deeds = [opened, measured(1.4)];
+		const deeds = [opened, floating, measured(1.4)];
 		const bold = benchWith({deeds, tuning: allInTune, plate: needs(0.6, 1.4, {isSecondLookDue: true})});
 		expect(balance.task(bold).headline).toMatch(/a second time/);
 		expect(balance.task(bold).why).toMatch(/claw turns are reckoned from them/);
@@ -114,7 +116,7 @@ describe('then the claw', () => {
 	});
 
 	test('before a bold turn on a bridge never seen the arm of the springs is asked for, and can be left out', () => {
-		const deeds = [opened, measured(1.4)];
+		const deeds = [opened, floating, measured(1.4)];
 		const plate = needs(0.6, 1.4, {isArmWanted: true});
 		const unmeasured = benchWith({deeds, tuning: allInTune, plate});
 		const task = balance.task(unmeasured);
@@ -126,7 +128,7 @@ describe('then the claw', () => {
 	});
 
 	test('a turn that makes the plate no surer is not made', () => {
-		const deeds = [opened, measured(0.2)];
+		const deeds = [opened, floating, measured(0.2)];
 		const sure = benchWith({deeds, tuning: turn(6, 12), plate: needs(0.1, 0.2, {isTurnWorth: false})});
 		expect(balance.task(sure).headline).toMatch(/^Turn string 6/);
 	});
@@ -137,7 +139,7 @@ describe('then the claw', () => {
 	});
 
 	test('a low tail is let up', () => {
-		const low = benchWith({deeds: [opened, measured(-1)], tuning: allInTune, plate: needs(-0.5, -1)});
+		const low = benchWith({deeds: [opened, floating, measured(-1)], tuning: allInTune, plate: needs(-0.5, -1)});
 		expect(balance.task(low).headline).toBe('Turn both claw screws 1/2 turn looser.');
 	});
 
@@ -157,14 +159,18 @@ describe('then the claw', () => {
 
 	test('a twisted plate gets unequal turns, one that does not answer is said to be none of the claw’s', () => {
 		const bySide = {trebleTurns: 0.75, bassTurns: 0.5, twist: 'unequal', twistM: 0.0008} as const;
-		const twisted = benchWith({deeds: [opened, measured(1)], tuning: allInTune, plate: needs(0.6, 1, {bySide})});
+		const twisted = benchWith({
+			deeds: [opened, floating, measured(1)],
+			tuning: allInTune,
+			plate: needs(0.6, 1, {bySide}),
+		});
 		const task = balance.task(twisted);
 		expect(task.headline).toBe('Turn the treble claw screw 3/4 turn tighter, the bass one 1/2 turn tighter.');
 		expect(entered(task)).toEqual([{type: 'ClawTurned', trebleTurns: 0.75, bassTurns: 0.5}]);
 		const bent = needs(0.6, 1, {bySide: {...bySide, twist: 'not-the-claw'}});
-		expect(balance.task(benchWith({deeds: [opened, measured(1)], tuning: allInTune, plate: bent})).how![0]).toMatch(
-			/does not answer to the claw/,
-		);
+		expect(
+			balance.task(benchWith({deeds: [opened, floating, measured(1)], tuning: allInTune, plate: bent})).how![0],
+		).toMatch(/does not answer to the claw/);
 	});
 });
 

@@ -2,7 +2,7 @@ import {describe, expect, test} from 'vitest';
 import type {Deed} from '../../source/session/facts.ts';
 import {balance} from '../../source/stages/balance/index.ts';
 import {tune} from '../../source/stages/tune/index.ts';
-import {benchWith, deedsOf, keyOf, turn, typed} from '../helpers/bench.ts';
+import {benchWith, deedsOf, entered, keyOf, turn, typed} from '../helpers/bench.ts';
 import {opened, read} from '../helpers/deeds.ts';
 
 const chosen = (value: string): Deed => ({type: 'WayChosen', choice: 'tuning', value});
@@ -55,7 +55,7 @@ describe('every string far off', () => {
 		expect(tune.task(high).enter?.deeds).toEqual([{type: 'SupportPlaced', tailMm: 1.5}]);
 	});
 
-	test('on it strings are set to pitch and not only near it, and no claw turn is guessed before it comes out', () => {
+	test('on it strings are set to pitch and not only near it, and without a string known to listen to it comes out as it is', () => {
 		const deeds = [opened, chosen('support'), placed];
 		const close = benchWith({deeds, tuning: turn(5, 0), rows: {...allAt(0), 5: {now: {mean: 6, sd: 0.5}}}});
 		expect(tune.task(close).headline).toMatch(/Turn string 5/);
@@ -66,6 +66,50 @@ describe('every string far off', () => {
 			plate: {turnsBeforeRelease: {mean: 1.5, sd: 1}},
 		});
 		expect(tune.task(set).headline).toBe('Take the support out from under the bridge.');
+	});
+});
+
+describe('all strings at pitch on the support', () => {
+	const done = {kind: 'done', worst: {string: 1, error: {mean: 0.4, sd: 0.3}}, probability: 0.98} as const;
+	const lift = {string: 6, toCents: 0, turns: 1.25, from: 'rising'} as const;
+	const deeds = [opened, chosen('support'), placed];
+	const held = (more: Parameters<typeof benchWith>[0] = {}) =>
+		benchWith({deeds, tuning: done, rows: allAt(-0.3), bench: {clawLift: () => lift}, ...more});
+
+	test('the claw frees the bridge: turned until a string stirs, and only then is the support out', () => {
+		const task = tune.task(held());
+		expect(task.headline).toBe('Turn both claw screws tighter until string 6 (E2) just begins to rise.');
+		expect(task.how?.join(' ')).toMatch(/keeps it from rising.*shows −0\.3 now.*looser.*About 1 1\/4 turns tighter/);
+		expect(entered(task)).toEqual([
+			{type: 'ClawTurned', trebleTurns: 1.25, bassTurns: 1.25, until: {string: 6, cents: 0, from: 'rising'}},
+			out,
+		]);
+		expect(task.practice).toEqual({kind: 'deeds', deeds: entered(task)});
+		expect(tune.isDone(held())).toBe(false);
+	});
+
+	test('where the springs win it is the other way', () => {
+		const falling = {...lift, turns: -1, from: 'falling'} as const;
+		const task = tune.task(held({bench: {clawLift: () => falling}}));
+		expect(task.headline).toBe('Turn both claw screws looser until string 6 (E2) just begins to fall.');
+	});
+
+	test('one key takes the support out with the claw as it is', () => {
+		const key = keyOf(tune, 'j', held())!;
+		expect(key.label).toBe('out as it is');
+		if (key.does.kind !== 'deeds') throw new Error('expected facts');
+		const task = tune.task(held({deeds: [...deeds, ...key.does.deeds]}));
+		expect(task.headline).toBe('Take the support out from under the bridge.');
+	});
+
+	test('a number typed there is refused with what would do, and nothing is taken for claw turns', () => {
+		expect(typed(tune, '3/8', held())).toMatchObject({kind: 'refused'});
+	});
+
+	test('not where springs must be changed first, nor under a support that was made for no height', () => {
+		const short = held({plate: {springs: {kind: 'add', springs: 4} as never}});
+		const other = held({deeds: [opened, {type: 'SupportPlaced'}]});
+		for (const each of [short, other]) expect(tune.task(each).headline).not.toMatch(/begins to rise/);
 	});
 });
 
@@ -148,16 +192,43 @@ describe('from balancing', () => {
 	} as never;
 	const measured: Deed = {type: 'PlateMeasured', tailMm: 2.4, entered: '2.4'};
 
-	test('a bold turn may be led by ear from a support instead, and tuning is opened again', () => {
-		const bench = benchWith({deeds: [opened, measured], tuning: turn(5, -20), plate: bold, rows: allAt(10)});
-		expect(balance.task(bench).headline).toMatch(/claw screws/);
-		const key = keyOf(balance, 'w', bench)!;
+	const bench = benchWith({deeds: [opened, measured], tuning: turn(5, -20), plate: bold, rows: allAt(10)});
+
+	test('before a bold turn the two ways are offered with what each takes, and the support opens tuning again', () => {
+		const task = balance.task(bench);
+		expect(task.headline).toMatch(/^At pitch the plate stands .* choose how to mend it\.$/);
+		expect(task.how).toEqual([
+			'1 hold the bridge as wished, set every string once, free it with the claw by ear: about 8 turns',
+			'2 turn the claw by calculation, then tune with the bridge floating: about 14 turns',
+		]);
+		for (const deeds of [entered(task), deedsOf(typed(balance, '1', bench))]) {
+			const after = benchWith({deeds: [opened, measured, ...deeds], tuning: turn(5, -20), rows: allAt(10)});
+			expect(after.reopenedStage).toBe('tune');
+			expect(tune.task(after).enter?.deeds).toEqual([placed]);
+		}
+		expect(typed(balance, '3', bench)).toMatchObject({kind: 'refused'});
+	});
+
+	test('left floating the claw is turned by calculation, and one key still changes over', () => {
+		const deeds = [opened, measured, ...deedsOf(typed(balance, '2', bench))];
+		const left = benchWith({deeds, tuning: turn(5, -20), plate: bold, rows: allAt(10)});
+		expect(balance.task(left).headline).toBe('Turn both claw screws 1 1/2 turns looser.');
+		const key = keyOf(balance, 'w', left)!;
 		expect(key.label).toBe('on a level support');
 		const {does} = key;
 		if (does.kind !== 'deeds') throw new Error(`expected facts, got ${does.kind}`);
-		const after = benchWith({deeds: [opened, measured, ...does.deeds], tuning: turn(5, -20), rows: allAt(10)});
+		const after = benchWith({deeds: [...deeds, ...does.deeds], tuning: turn(5, -20), rows: allAt(10)});
 		expect(after.reopenedStage).toBe('tune');
 		expect(tune.task(after).enter?.deeds).toEqual([placed]);
+	});
+
+	test('a plate that stands askew wants its screws turned apart, which no string tells', () => {
+		const askew = {
+			...(bold as object),
+			bySide: {trebleTurns: -1.5, bassTurns: -0.75, twist: 'unequal', twistM: 0.001},
+		} as never;
+		const twisted = benchWith({deeds: [opened, measured], tuning: turn(5, -20), plate: askew, rows: allAt(10)});
+		expect(balance.task(twisted).headline).toMatch(/^Turn the treble claw screw/);
 	});
 
 	test('not for a small one', () => {
@@ -167,5 +238,6 @@ describe('from balancing', () => {
 		} as never;
 		const bench = benchWith({deeds: [opened, measured], tuning: turn(5, -20), plate: small, rows: allAt(10)});
 		expect(keyOf(balance, 'w', bench)).toBeUndefined();
+		expect(balance.task(bench).headline).toMatch(/^Turn both claw screws 1\/4/);
 	});
 });

@@ -10,6 +10,7 @@ import {readSpringArm} from '../common/spring-arm-entry.ts';
 import type {Answer, Task} from '../stage.ts';
 import {stepOf} from './step.ts';
 import {springDeeds} from './springs-task.ts';
+import {answerWay} from './way-task.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {
 	const meant = extra?.meant ?? false;
@@ -24,6 +25,8 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 				springArmMm => [{type: 'SheetFilled', sheet: {...bench.sheet, springArmMm}}],
 				meant,
 			);
+		case 'way':
+			return answerWay(text, bench);
 		case 'claw':
 		case 'cannot':
 			return answerOf(readClawTurns(text), turns => [{type: 'ClawTurned', ...turns}], meant);

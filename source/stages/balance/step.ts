@@ -2,6 +2,7 @@ import {turnStep} from '../../planning/claw-limits.ts';
 import type {SpringAdvice} from '../../planning/spring-advice.ts';
 import type {Bench} from '../../session/bench.ts';
 import {choiceAfter, lastOf, plateSeenAt} from '../common/story.ts';
+import {isWayOpen} from './way-task.ts';
 
 export const id = 'balance';
 export const plateChoice = 'plate';
@@ -21,6 +22,8 @@ export type Step =
 	| {readonly kind: 'tune'}
 	/** The springs' arm, before the first bold turn. */
 	| {readonly kind: 'spring-arm'}
+	/** Which way a bold turn of the claw is to be made. */
+	| {readonly kind: 'way'}
 	| {readonly kind: 'claw'; readonly turns: Turns}
 	| {readonly kind: 'springs'; readonly advice: Exclude<SpringAdvice, {kind: 'turns-will-do' | 'cannot'}>}
 	/** Level and pitch cannot both be had; the claw goes as far as it can. */
@@ -47,6 +50,7 @@ export function stepOf(bench: Bench): Step {
 	if (!isTuned && !plate.isTurnWorth && !isTwisted && isTurning) return {kind: 'tune'};
 	const next = correction(bench, chosen === clawAnyway);
 	if (next.kind !== 'claw') return next;
+	if (chosen !== clawAnyway && isWayOpen(next.turns, bench)) return {kind: 'way'};
 	if (plate.isArmWanted && choiceAfter(story, armChoice, -1) === undefined) return {kind: 'spring-arm'};
 	return plate.isSecondLookDue ? {kind: 'measure', why: 'second'} : next;
 }

@@ -12,6 +12,7 @@ import type {Task} from '../stage.ts';
 import {compareLines} from './compare-lines.ts';
 import {cannotTask, springsTask} from './springs-task.ts';
 import {armChoice, id, notMeasured, type Step, stepOf, type Turns} from './step.ts';
+import {wayTask} from './way-task.ts';
 import {words} from './words.ts';
 
 export function task(bench: Bench): Task {
@@ -29,6 +30,8 @@ export function task(bench: Bench): Task {
 		}
 		case 'spring-arm':
 			return springArmTask();
+		case 'way':
+			return wayTask(bench);
 		case 'claw':
 			return clawTask(bench, step.turns);
 		case 'springs':

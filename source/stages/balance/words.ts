@@ -89,6 +89,16 @@ export const words = {
 		less: 'less',
 		more: 'more',
 	},
+	way: {
+		headline: (tail: string, wish: string) =>
+			`At pitch the plate stands ${tail}, wanted is ${wish}: choose how to mend it.`,
+		why: 'The claw has to be turned, and that moves every string: one plan for both.',
+		labels: {
+			support: 'hold the bridge as wished, set every string once, free it with the claw by ear',
+			floating: 'turn the claw by calculation, then tune with the bridge floating',
+		},
+		cost: (turns: string) => `about ${turns} turns`,
+	},
 	onSupport: 'on a level support',
 	askSupport:
 		'A support holds the plate as wished while all strings are set; the claw is then turned by ear. Go back to tuning?',

@@ -4,14 +4,14 @@ import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
 import {answerGuided, isAboutString} from '../common/pitch-answer.ts';
 import type {Answer, Task} from '../stage.ts';
-import {answerClawByEar, answerWay, clawTurnDue, isClawByEarTask, isWayOpen} from './support-way.ts';
+import {answerClawByEar, answerWay, clawTurnDue, isClawByEarTask, isClawLiftTask, isWayOpen} from './support-way.ts';
 import {isClawTask, isDone} from './task.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {
 	if (isWayOpen(bench)) return answerWay(text, bench);
 	const due = isClawByEarTask(task) ? clawTurnDue(bench) : undefined;
 	if (due) return answerClawByEar(text, due, bench, extra?.meant);
-	if (isClawTask(task)) {
+	if (isClawTask(task) && !isClawLiftTask(task)) {
 		return answerOf(readClawTurns(text), turns => [{type: 'ClawTurned', ...turns}], extra?.meant);
 	}
 	// When nothing is asked for any more, a string and what it shows is still welcome.

@@ -2,12 +2,13 @@ import type {Bench} from '../../session/bench.ts';
 import {goAnywayKey} from '../common/going.ts';
 import {guidedKeys} from '../common/guided-keys.ts';
 import type {KeyAction, Task} from '../stage.ts';
-import {isClawByEarTask, pegsInsteadKey} from './support-way.ts';
+import {asItIsKey, isClawByEarTask, isClawLiftTask, pegsInsteadKey} from './support-way.ts';
 import {clawChoice, clawLater, id, isClawTask, isDone} from './task.ts';
 import {words} from './words.ts';
 
 export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	if (isClawByEarTask(task)) return [pegsInsteadKey, goAnywayKey(id)];
+	if (isClawLiftTask(task)) return [asItIsKey, goAnywayKey(id)];
 	if (isClawTask(task)) return [laterKey, ...(bench.blocked ? [] : [goAnywayKey(id)])];
 	return [
 		...guidedKeys(bench, task),

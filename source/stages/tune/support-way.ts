@@ -33,7 +33,7 @@ export function isWayOpen(bench: Bench): boolean {
 }
 
 function waysFor({strings}: Bench): readonly Choice<TuningWay>[] {
-	const turns = planSupportWay(strings.length);
+	const turns = planSupportWay(strings.length, 'far off');
 	return (['support', 'floating'] as const).map(value => ({
 		value,
 		label: words.labels[value],
@@ -127,6 +127,45 @@ export function clawByEarTask(bench: Bench, due: ClawByEar): Task {
 	};
 }
 
+function clawDeed({string, toCents, turns, from}: ClawByEar): Deed {
+	return clawUntil({string, cents: toCents, turns, from});
+}
+
+/** The turn of the claw that is due before the support made for the wished height comes out, if it was not refused. */
+export function clawLiftDue(bench: Bench): ClawByEar | undefined {
+	const {story, nut, plate} = bench;
+	if (!isHeldAsWished(bench) || nut === 'locked' || plate.springs.kind !== 'turns-will-do') return undefined;
+	return choiceAfter(story, clawByEarChoice, lastOf(story, 'SupportPlaced')) === undefined
+		? bench.clawLift()
+		: undefined;
+}
+
+export function clawLiftTask(bench: Bench, due: ClawByEar): Task {
+	const row = rowOf(bench, due.string);
+	const name = nameOf(row);
+	const {headline, why, how, enter: label, about} = words.lift[due.from ?? 'rising'];
+	const deeds = [clawDeed(due), {type: 'SupportRemoved'}] as const;
+	return {
+		headline: headline(name),
+		why,
+		how: [
+			...how(row.now ? formatCents(row.now.mean) : '', name),
+			...(due.turns === 0 ? [] : [about(formatTurns(due.turns))]),
+		],
+		prompt: label,
+		cautions: [stringCaution],
+		enter: {label, deeds},
+		practice: {kind: 'deeds', deeds},
+		progress: 0.6,
+	};
+}
+
+/** True where the claw frees the bridge from its support. */
+export function isClawLiftTask({enter}: Task): boolean {
+	if (enter === undefined || enter.deeds === 'practice') return false;
+	return enter.deeds.some(deed => deed.type === 'ClawTurned' && deed.until?.from !== undefined);
+}
+
 /** True where the claw is turned by ear. */
 export function isClawByEarTask({practice}: Task): boolean {
 	return practice?.kind === 'claw-until';
@@ -136,13 +175,18 @@ export function isClawByEarTask({practice}: Task): boolean {
 export function answerClawByEar(text: string, due: ClawByEar, bench: Bench, meant?: boolean): Answer {
 	const answer = answerPitch(text, {string: due.string, how: 'open', toCents: due.toCents}, bench, meant);
 	const byClaw = (deeds: readonly Deed[]): readonly Deed[] =>
-		deeds.map(deed =>
-			deed.type === 'PegTurned' && deed.string === due.string ? clawUntil(due.string, due.toCents, due.turns) : deed,
-		);
+		deeds.map(deed => (deed.type === 'PegTurned' && deed.string === due.string ? clawDeed(due) : deed));
 	if (answer.kind === 'deeds') return {...answer, deeds: byClaw(answer.deeds)};
 	if (answer.kind !== 'question') return answer;
 	return {...answer, deedsIfMeant: byClaw(answer.deedsIfMeant)};
 }
+
+/** The support comes out with the claw left as it is. */
+export const asItIsKey: KeyAction = {
+	key: 'j',
+	label: words.lift.asItIs,
+	does: {kind: 'deeds', deeds: [{type: 'WayChosen', choice: clawByEarChoice, value: 'as it is'}]},
+};
 
 export const pegsInsteadKey: KeyAction = {
 	key: 'j',

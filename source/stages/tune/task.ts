@@ -13,6 +13,8 @@ import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {
 	clawByEarTask,
+	clawLiftDue,
+	clawLiftTask,
 	clawTurnDue,
 	isHeldAsWished,
 	isSupportDue,
@@ -80,7 +82,9 @@ export function task(bench: Bench): Task {
 	if (due) return clawByEarTask(bench, due);
 	const step = isNearOnSupport(bench) ? undefined : guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
 	if (step) return step;
-	return bench.blocked ? unsupportTask(bench) : doneTask(bench);
+	if (!bench.blocked) return doneTask(bench);
+	const lift = clawLiftDue(bench);
+	return lift ? clawLiftTask(bench, lift) : unsupportTask(bench);
 }
 
 /** So far at once; more is turned in balancing, with a look at the plate between. Judgement. */

@@ -58,12 +58,39 @@ export const words = {
 			how: [
 				'Tail low: lift it with a thumb; tail high: press it down; then card and paper under it.',
 				'It must hold both ways: a second block behind the first, or between block and body.',
-				'Measure it there as the plate is measured, and add or take a sheet of paper: 0.1 mm each.',
+				'Measure there as the plate is measured; a sheet of paper is 0.1 mm. Lay the ruler on a second time.',
 				'While it is in, the bridge is blocked: strings do not affect each other.',
 			],
 			enter: 'support is in',
 		},
-		listen: 'The bridge floats again: one pluck of each string shows how far they went off together.',
+		lift: {
+			rising: {
+				headline: (name: string) => `Turn both claw screws tighter until ${name} just begins to rise.`,
+				why: 'Then springs and strings are even where the plate stands now, and nothing moves when it is let go.',
+				how: (cents: string, name: string) => [
+					'Take away what keeps the tail up; leave in what keeps it from rising.',
+					`${name} shows ${cents} now: an eighth of a turn on both, pluck, and stop at the first half cent up.`,
+					'All sharp as soon as the tail is free? It leaned the other way: looser, until that string is back.',
+					'Then the support is loose: take it out, the arm side away from your face.',
+				],
+				about: (turns: string) => `About ${turns}; nobody need count, the string tells.`,
+				enter: 'support came loose and is out',
+			},
+			falling: {
+				headline: (name: string) => `Turn both claw screws looser until ${name} just begins to fall.`,
+				why: 'Then springs and strings are even where the plate stands now, and nothing moves when it is let go.',
+				how: (cents: string, name: string) => [
+					'Take away what keeps the tail down; leave in what keeps it from falling.',
+					`${name} shows ${cents} now: an eighth of a turn on both, pluck, and stop at the first half cent down.`,
+					'All flat as soon as the tail is free? It leaned the other way: tighter, until that string is back.',
+					'Then the support is loose: take it out. Leave enough screw thread in the wood.',
+				],
+				about: (turns: string) => `About ${turns}; nobody need count, the string tells.`,
+				enter: 'support came loose and is out',
+			},
+			asItIs: 'out as it is',
+		},
+		listen: 'The bridge floats again: one pluck of each string shows how near they stayed.',
 		claw: {
 			tighter: 'tighter',
 			looser: 'looser',
