@@ -45,3 +45,6 @@ export function clawLift(belief: Belief, advanceM: Estimate): ClawLift | undefin
 
 /** How unsure such a turn is, metres of advance: nobody counts, and what was wanted is what it tells. Judgement: two turns. */
 export const clawLiftSdM = 0.003;
+
+/** Where the string stands then, beside where it was to stop: hand, tuner, and that it has to stir to be noticed, cents. Judgement. */
+export const clawLiftSdCents = 1;

@@ -1,5 +1,5 @@
 import type {Happening} from '../estimation/happening.ts';
-import {clawLiftSdM} from '../planning/claw-lift.ts';
+import {clawLiftSdCents, clawLiftSdM} from '../planning/claw-lift.ts';
 import {clawByEarSdM} from '../planning/claw-return.ts';
 import type {StringNumber} from '../music/string-number.ts';
 import {targetHzOf} from './instrument.ts';
@@ -26,7 +26,7 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 		case 'SupportRemoved':
 			return [{kind: 'support-out'}];
 		case 'ClawTurned':
-			return [clawOf(fact, then)];
+			return clawsOf(fact, then, now);
 		case 'SpringsChanged':
 			return [{kind: 'springs', springs: fact.springs}];
 		case 'PlateMeasured':
@@ -44,11 +44,9 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 			return [{kind: 'turned', index: indexOf(fact.string), ...aimOf(fact, then, now)}];
 		case 'PitchRead': {
 			const index = indexOf(fact.string);
-			const was = then.strings[index];
-			const is = now.strings[index];
 			// A fretted note belongs to the saddle's belief, not to the bridge's.
-			if (fact.how === 'fretted' || !was || !is) return [];
-			const shift = 1200 * Math.log2(targetHzOf(was, then.referenceAHz) / targetHzOf(is, now.referenceAHz));
+			if (fact.how === 'fretted' || !then.strings[index] || !now.strings[index]) return [];
+			const shift = shiftCents(fact.string, then, now);
 			return [{kind: 'pitch', index, cents: fact.cents + shift, ...(fact.heard && {heardSdCents: fact.heard.sdCents})}];
 		}
 
@@ -75,9 +73,29 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 	}
 }
 
-function clawOf({trebleTurns, bassTurns, until}: Fact & {type: 'ClawTurned'}, then: InstrumentSheet): Happening {
+function clawsOf(
+	{trebleTurns, bassTurns, until}: Fact & {type: 'ClawTurned'},
+	then: InstrumentSheet,
+	now: InstrumentSheet,
+): readonly Happening[] {
 	const advanceM = (((trebleTurns + bassTurns) / 2) * then.clawScrewPitchMm) / 1000;
-	return {kind: 'claw', advanceM, ...(until && {sdM: until.from ? clawLiftSdM : clawByEarSdM(advanceM)})};
+	if (!until?.from) return [{kind: 'claw', advanceM, ...(until && {sdM: clawByEarSdM(advanceM)})}];
+	// The plate has come off its support, and the string that stirred says where it stands.
+	const {string, cents} = until;
+	const stirred: Happening = {
+		kind: 'pitch',
+		index: indexOf(string),
+		cents: cents + shiftCents(string, then, now),
+		sdCents: clawLiftSdCents,
+	};
+	return [{kind: 'claw', advanceM, sdM: clawLiftSdM}, {kind: 'support-out'}, stirred];
+}
+
+/** What to add to cents of the target then for cents of the target now. */
+function shiftCents(string: StringNumber, then: InstrumentSheet, now: InstrumentSheet): number {
+	const was = then.strings[indexOf(string)];
+	const is = now.strings[indexOf(string)];
+	return was && is ? 1200 * Math.log2(targetHzOf(was, then.referenceAHz) / targetHzOf(is, now.referenceAHz)) : 0;
 }
 
 /** Where the hand meant to stop; none if the target was changed since. */

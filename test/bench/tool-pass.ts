@@ -4,7 +4,7 @@ import type {Estimate} from '../../source/numeric/estimate.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
 import {consequencesOf} from '../../source/planning/forecast.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
-import {clawLift, clawLiftSdM} from '../../source/planning/claw-lift.ts';
+import {clawLift, clawLiftSdCents, clawLiftSdM} from '../../source/planning/claw-lift.ts';
 import {advanceBeforeRelease} from '../../source/planning/claw-plan.ts';
 import {clawByEar, clawByEarSdM, type ClawReturn} from '../../source/planning/claw-return.ts';
 import {planTuning, type TuningPlan} from '../../source/planning/tuning-plan.ts';
@@ -152,6 +152,7 @@ export function supportedPass(
 	}
 
 	belief = learn(belief, {kind: 'support-out'});
+	if (lift) belief = learn(belief, {kind: 'pitch', index: lift.index, cents: lift.toCents, sdCents: clawLiftSdCents});
 	// Floating again, every string is heard before anything is turned.
 	for (const index of belief.strings.keys()) read(index);
 	let pegTurns = 0;

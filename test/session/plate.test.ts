@@ -190,6 +190,13 @@ describe('a support', () => {
 		expect(Math.abs(tailAtPitchMm.mean)).toBeLessThan(0.05);
 		expect(tailAtPitchMm.sd).toBeLessThan(0.15);
 		expect(Math.abs(clawTurns.mean)).toBeLessThan(0.1);
+		// And every string is expected to stand where it was set before it is heard again.
+		const unheard = benchOf(storyOf([opened, ...inTune, measured(2), ...freed.slice(0, -inTune.length)]));
+		for (const {now} of unheard.strings) {
+			expect(Math.abs(now!.mean)).toBeLessThan(4);
+			expect(now!.sd).toBeLessThan(4);
+		}
+
 		// Counted by somebody instead, an eighth more or less would be as likely.
 		const again = [...freed, {type: 'ClawTurned', trebleTurns: 0.5, bassTurns: 0.5}] as const;
 		expect(benchOf(storyOf([opened, ...inTune, measured(2), ...again])).plate.tailAtPitchMm.mean).toBeLessThan(-0.2);

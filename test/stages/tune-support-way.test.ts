@@ -196,7 +196,7 @@ describe('from balancing', () => {
 
 	test('before a bold turn the two ways are offered with what each takes, and the support opens tuning again', () => {
 		const task = balance.task(bench);
-		expect(task.headline).toMatch(/^At pitch the plate stands .* choose how to mend it\.$/);
+		expect(task.headline).toMatch(/^The plate ends .* at pitch, wanted is level: choose a way\.$/);
 		expect(task.how).toEqual([
 			'1 hold the bridge as wished, set every string once, free it with the claw by ear: about 8 turns',
 			'2 turn the claw by calculation, then tune with the bridge floating: about 14 turns',

@@ -90,8 +90,7 @@ export const words = {
 		more: 'more',
 	},
 	way: {
-		headline: (tail: string, wish: string) =>
-			`At pitch the plate stands ${tail}, wanted is ${wish}: choose how to mend it.`,
+		headline: (tail: string, wish: string) => `The plate ends ${tail} at pitch, wanted is ${wish}: choose a way.`,
 		why: 'The claw has to be turned, and that moves every string: one plan for both.',
 		labels: {
 			support: 'hold the bridge as wished, set every string once, free it with the claw by ear',

@@ -152,6 +152,7 @@ export function clawLiftTask(bench: Bench, due: ClawByEar): Task {
 			...how(row.now ? formatCents(row.now.mean) : '', name),
 			...(due.turns === 0 ? [] : [about(formatTurns(due.turns))]),
 		],
+		tableRests: true,
 		prompt: label,
 		cautions: [stringCaution],
 		enter: {label, deeds},
