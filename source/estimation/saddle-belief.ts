@@ -2,7 +2,7 @@ import type {Estimate} from '../numeric/estimate.ts';
 import {harmonicAboveOctaveCents} from '../physics/fretted-note.ts';
 import {type SaddleCause, type Stay, type Stretch, storiesOf} from './saddle-causes.ts';
 import type {SaddleHappening, SaddleNoise} from './saddle-history.ts';
-import {frettedCentsAt, type SaddleModel, saddleMmFor, slopeCentsPerMm} from './saddle-model.ts';
+import {asideCents, frettedCentsAt, type SaddleModel, saddleMmFor, slopeCentsPerMm} from './saddle-model.ts';
 import {nextPluckNoise, pluckingNoise, type Plucks, plucksOf} from './saddle-plucks.ts';
 import {added, entry, merged, renewed, type Strand, strandOf} from './saddle-strand.ts';
 
@@ -110,6 +110,7 @@ function stayOf(model: SaddleModel, arrival: Strand, slope: number, mirrored?: S
 		...(mirrored ? {mirrored: {...mirrored, logWeight: 0}} : {}),
 		slope,
 		harmonicAboveOctave: harmonicAboveOctaveCents(model.string.openStiffness),
+		aside: asideCents(model),
 		stretches: [[]],
 	};
 }

@@ -27,6 +27,8 @@ export interface Stay {
 	readonly slope: number;
 	/** Harmonic over the octave of the open string, cents. */
 	readonly harmonicAboveOctave: number;
+	/** What the finger adds to a fretted note on the mean, cents. */
+	readonly aside: number;
 	readonly stretches: readonly Stretch[];
 }
 
@@ -140,7 +142,7 @@ function sighted(strand: Strand, sight: Stretch[number], stay: Stay, noise: Sadd
 		case 'fretted': {
 			const scatter = story.bent ? bendScatterCents ** 2 : 0;
 			const weights = {pitch: 1, error: 1, ...(story.bent ? {oddity: 1} : {})};
-			return seen(strand, weights, sight.cents, tuner + noise.pressCents ** 2 + scatter);
+			return seen(strand, weights, sight.cents - stay.aside, tuner + noise.pressCents ** 2 + scatter);
 		}
 	}
 }

@@ -1,5 +1,6 @@
 import type {Estimate} from '../numeric/estimate.ts';
 import {requirePositive} from '../numeric/require.ts';
+import {bendCents} from '../physics/bend.ts';
 import {
 	frettedMinusHarmonicCents,
 	frettedNote,
@@ -99,6 +100,22 @@ export function frettedCentsAt({path, string}: SaddleModel, saddleMm: number): n
 export function fretErrorCentsAt({path, string}: SaddleModel, fret: number, saddleMm: number): number {
 	const {errorCents} = frettedNote(fret, {...path, saddleSetbackM: saddleMm / 1000}, string);
 	return errorCents - harmonicAboveOctaveCents(string.openStiffness);
+}
+
+/**
+ * How far aside a finger that presses straight down still carries the string,
+ * root mean square, metres: about what a plain string is thick. Judgement.
+ */
+const usualAsideM = 0.3e-3;
+
+/**
+ * What that does to a note fretted at the 12th on the mean, cents. To
+ * whichever side the finger strays, the string gets longer: it is never flat,
+ * so plucks average to this and not to 0.
+ */
+export function asideCents({path: {scaleLengthM}, string}: SaddleModel): number {
+	const {stringConstant, giveShare = 0} = string;
+	return bendCents(usualAsideM / (scaleLengthM / 2), stringConstant * (1 - giveShare));
 }
 
 /** Cents per mm of travel at a place; about −2.7 on a 648 mm scale. */

@@ -43,7 +43,7 @@ describe('the step', () => {
 	});
 
 	test('a tolerance finer than tuner and hand: it says that it cannot be told', () => {
-		const plan = planAfter(pairs(0.4, 8), {toleranceCents: 0.3});
+		const plan = planAfter(pairs(0.5, 8), {toleranceCents: 0.3});
 		expect(plan.step).toEqual({kind: 'leave', why: 'below-what-can-be-told'});
 		expect(plan.resolvableCents).toBeGreaterThan(0.3);
 	});
