@@ -17,7 +17,7 @@ import {beliefOf} from './belief-of.ts';
 import {type BenchDiagnosis, diagnosisOf} from './diagnosis-of.ts';
 import {stateOf} from './evolve.ts';
 import type {Story} from './facts.ts';
-import {targetHzOf} from './instrument.ts';
+import {harmonicAboveOpenCents, targetHzOf} from './instrument.ts';
 import {type Locking, lockingOf} from './locking.ts';
 import {plateOf} from './plate.ts';
 import {type RecheckNow, recheckNow} from './records/recheck-now.ts';
@@ -102,19 +102,21 @@ function derive(story: Story, learned: Learned | undefined): Bench {
 			const status = belief.strings[indexOf(string)];
 			const now = plan.now[indexOf(string)];
 			if (!status?.everRead || status.turnedUnread || status.on !== 'sounding' || !now) return undefined;
-			const open = {mean: now.mean, sd: Math.hypot(now.sd, noise.readingCents)};
-			return how === 'fretted' ? frettedExpected(story, sheet, belief, string, {open, fret}) : open;
+			const sd = Math.hypot(now.sd, noise.readingCents);
+			if (how === 'open') return {mean: now.mean, sd};
+			const harmonic = {mean: now.mean + harmonicAboveOpenCents(sheet.strings[indexOf(string)]!, sheet), sd};
+			return how === 'fretted' ? frettedExpected(story, sheet, belief, string, {open: harmonic, fret}) : harmonic;
 		},
 	};
 }
 
-/** Turns to the sixteenth and cents to the tenth, as a person is told them. */
+/** Turns to the sixteenth, a hair at least, and cents to the tenth, as a person is told them. */
 function clawByEarOf(back: ClawReturn | undefined, {clawScrewPitchMm}: InstrumentSheet): ClawByEar | undefined {
 	return (
 		back && {
 			string: stringNumbers[back.index]!,
 			toCents: Math.round(10 * back.toCents) / 10,
-			turns: Math.round((16_000 * back.advanceM) / clawScrewPitchMm) / 16,
+			turns: Math.round((16_000 * back.advanceM) / clawScrewPitchMm) / 16 || Math.sign(back.advanceM) / 32,
 		}
 	);
 }

@@ -15,7 +15,7 @@ const otherFretSdCents = 5;
  * what this fret itself read since anything was touched, else what the 12th fret
  * tells of it through the string's model.
  *
- * @param open What the open string (or its harmonic) is expected to read, tuner's noise included.
+ * @param open What the harmonic (the open string, an octave up) is expected to read, tuner's noise included.
  * @param saddle Belief about this string's saddle.
  * @param fret 1 to 24.
  * @param readings Frets read since anything was touched, less the harmonic.

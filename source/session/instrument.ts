@@ -1,6 +1,8 @@
 import type {InstrumentModel} from '../estimation/instrument-model.ts';
 
 import {frequencyHz, hzFromCents} from '../music/pitch.ts';
+import {harmonicAboveOctaveCents} from '../physics/fretted-note.ts';
+import {stringConstantsOf} from '../physics/string-constants.ts';
 import {axialStiffnessN, wireFrom} from '../physics/wire.ts';
 import type {InstrumentSheet, StringSheet} from './sheet.ts';
 
@@ -37,6 +39,16 @@ export function wireOf(string: StringSheet) {
 		wound: string.wound,
 		...(string.coreThou === undefined ? {} : {coreM: string.coreThou * thouM}),
 	});
+}
+
+/**
+ * How far a string's 12th-fret harmonic lies above the octave of its open
+ * pitch, cents: stiff wire's second mode is sharp, a plain third's by a
+ * quarter of a cent. See `harmonicAboveOctaveCents`.
+ */
+export function harmonicAboveOpenCents(string: StringSheet, {scaleLengthMm, referenceAHz}: InstrumentSheet): number {
+	const setting = {frequencyHz: targetHzOf(string, referenceAHz), scaleLengthM: scaleLengthMm / 1000};
+	return harmonicAboveOctaveCents(stringConstantsOf(wireOf(string), setting).openStiffness);
 }
 
 /** Wanted open pitch in hertz, offset included. */

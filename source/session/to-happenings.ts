@@ -2,7 +2,7 @@ import type {Happening} from '../estimation/happening.ts';
 import {clawLiftSdCents, clawLiftSdM} from '../planning/claw-lift.ts';
 import {clawByEarSdM} from '../planning/claw-return.ts';
 import type {StringNumber} from '../music/string-number.ts';
-import {targetHzOf} from './instrument.ts';
+import {harmonicAboveOpenCents, targetHzOf} from './instrument.ts';
 import type {Fact} from './facts.ts';
 import type {InstrumentSheet} from './sheet.ts';
 
@@ -45,9 +45,11 @@ export function happeningsOf(fact: Fact, then: InstrumentSheet, now: InstrumentS
 		case 'PitchRead': {
 			const index = indexOf(fact.string);
 			// A fretted note belongs to the saddle's belief, not to the bridge's.
-			if (fact.how === 'fretted' || !then.strings[index] || !now.strings[index]) return [];
-			const shift = shiftCents(fact.string, then, now);
-			return [{kind: 'pitch', index, cents: fact.cents + shift, ...(fact.heard && {heardSdCents: fact.heard.sdCents})}];
+			const was = then.strings[index];
+			if (fact.how === 'fretted' || !was || !now.strings[index]) return [];
+			const openCents = fact.cents - (fact.how === 'harmonic' ? harmonicAboveOpenCents(was, then) : 0);
+			const cents = openCents + shiftCents(fact.string, then, now);
+			return [{kind: 'pitch', index, cents, ...(fact.heard && {heardSdCents: fact.heard.sdCents})}];
 		}
 
 		case 'StringSlipped':

@@ -18,3 +18,16 @@ describe('a mistyped fretted note', () => {
 		expect(errorAfter(...pair(-4), ...pair(45)).step.kind).toBe('check');
 	});
 });
+
+test('a harmonic tells where the open string stands: less by what stiff wire adds to it', () => {
+	// Own derivation beside `test/published/inharmonicity.test.ts`: 3/2 · 1731 · B, a quarter of a cent on a plain third (B 9.7e-5).
+	const now = (how: 'open' | 'harmonic', string: 1 | 3) =>
+		benchOf(journalOf(filled, opened, read(string, 0, how)).story).strings[string - 1]!.now!.mean;
+	expect(now('open', 3) - now('harmonic', 3)).toBeGreaterThan(0.15);
+	expect(now('open', 3) - now('harmonic', 3)).toBeLessThan(0.4);
+	expect(now('open', 1) - now('harmonic', 1)).toBeLessThan(0.1);
+	// And the next harmonic is expected where this one was.
+	const bench = benchOf(journalOf(filled, opened, read(3, 0, 'harmonic')).story);
+	const [harmonic, open] = (['harmonic', 'open'] as const).map(how => bench.expectReading(3, how)!.mean);
+	expect(harmonic! - open!).toBeCloseTo(now('open', 3) - now('harmonic', 3), 1);
+});
