@@ -60,6 +60,8 @@ export function aimsUnderSupport(belief: Belief, goal: TuningGoal): readonly (Es
 			cents === undefined || hanging.includes(index) ? cents : cents - giveAheadCents(belief, index),
 		),
 		doubt: 0,
+		// Where the plate comes to rest is as unsure for a string turned as for one left: a turn does not mend that.
+		landingSd: aimsTo(belief.strings.map(({on}) => (on === 'off' ? undefined : 0))).map(aim => aim?.sd ?? 0),
 	});
 	const aims = aimsTo(
 		endCents.map((cents, index) => (todo.has(index) ? cents + giveAheadCents(belief, index) : undefined)),

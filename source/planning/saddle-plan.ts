@@ -48,9 +48,12 @@ export type SaddleCheck = (typeof saddleChecks)[number];
 
 /**
  * What a further slackening must save: it is worth it when it lowers the
- * chance of ending out of tolerance by more than this. Judgement.
+ * chance of ending out of tolerance by more than this. A slackening, a saddle
+ * set and a bring-up are three adjustments, and a string left out of tune
+ * counts as 14 of them (`strictnessOf`): by that 0.2. A little less, for six
+ * strings share one tolerance. Judgement.
  */
-const worthOfMove = 0.06;
+const worthOfMove = 0.15;
 /** The same for one more pluck of each kind. */
 const worthOfPluck = 0.002;
 const mostMorePlucks = 4;

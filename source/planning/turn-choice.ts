@@ -81,6 +81,8 @@ interface Job {
 	readonly afterTurns?: (chosen: readonly number[]) => readonly (number | undefined)[];
 	/** How unsure the bridge's answer is, as a share of it; 0 where turns are so large that all are alike. */
 	readonly doubt: number;
+	/** By string, how unsure its end place is besides, should it be turned, cents; 0 when absent. */
+	readonly landingSd?: readonly number[];
 }
 
 /** Of all sets with the far strings in them, the one that costs least in turns and misses. */
@@ -112,7 +114,7 @@ interface Situation extends Job {
 const newGiveCents = 2.5;
 
 function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {cost: number} {
-	const {goal, costOfMiss, now, sounding, newness, restCents, slopes, doubt, afterTurns} = situation;
+	const {goal, costOfMiss, now, sounding, newness, restCents, slopes, doubt, landingSd, afterTurns} = situation;
 	const turnedAt = chosen.map(index => sounding.indexOf(index));
 	const leftAt = sounding.map((_, at) => at).filter(at => !turnedAt.includes(at));
 	const start = sounding.map(index => restCents[index] ?? 0);
@@ -141,7 +143,8 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 			let pull = 0;
 			if (doubt > 0) for (const [column, way] of ways.entries()) pull += inverse!.get(row, column) * way;
 			const byOthers = doubt > 0 ? ways[row]! - slopes.get(turnedAt[row]!, turnedAt[row]!) * pull : 0;
-			misses += missOf({mean: end, sd: Math.hypot(turnedSd, doubt * byOthers)}, goal.toleranceCents);
+			const sd = Math.hypot(turnedSd, doubt * byOthers, landingSd?.[chosen[row]!] ?? 0);
+			misses += missOf({mean: end, sd}, goal.toleranceCents);
 		}
 		for (const [row, at] of leftAt.entries()) {
 			let mean = start[at]! + beside[row]!;

@@ -79,12 +79,12 @@ describe('strings brought up on a support', () => {
 
 describe('which strings have an aim on a support', () => {
 	/** Read once each, support in, probes read, the named strings slack. */
-	const supported = (cents: readonly number[], slack: readonly number[]): Belief => {
+	const supported = (cents: readonly number[], slack: readonly number[], held = cents): Belief => {
 		const floating = believe(
 			priorBelief(modelOf(tens.spec), {nut: 'open', newness: 0}),
 			cents.map((each, index) => ({kind: 'pitch', index, cents: each})),
 		);
-		const probes = [2, 5].map(index => ({kind: 'pitch', index, cents: cents[index]!}) as const);
+		const probes = [2, 3, 3, 5].map(index => ({kind: 'pitch', index, cents: held[index]!}) as const);
 		return believe(floating, [
 			{kind: 'support-in'},
 			...probes,
@@ -119,5 +119,42 @@ describe('which strings have an aim on a support', () => {
 		const sharp = aimsUnderSupport(supported([0, 0, 2.2, 0, 0, 0], [1, 3, 4, 5]), usualGoal);
 		expect(sharp[2]).toBeUndefined();
 		for (const index of [3, 4, 5]) expect(sharp[index]!.mean).toBeGreaterThan(level[index]!.mean + 0.2);
+	});
+
+	test('while the bridge is hardly known, others are left alone: a turn brings them home no surer', () => {
+		// The others' saddles 2 mm back, this one 4 cents sharp on the support: on a bridge never turned, and on one whose stiffness is known.
+		const others = [0, 1, 2, 4, 5];
+		const moved = others.reduce<Belief>(
+			(all, index) => learn(all, {kind: 'saddle', index, travelM: 0.002}),
+			supported([0, 0, 0, 0, 0, 0], others, [0, 0, 0, 4, 0, 0]),
+		);
+		const {rate} = moved.layout;
+		const covariance = moved.covariance.clone();
+		for (let at = 0; at < moved.layout.size; at++) {
+			covariance.set(rate, at, 0);
+			covariance.set(at, rate, 0);
+		}
+		covariance.set(rate, rate, 1e-4);
+		expect(aimed(moved)).not.toContain(3);
+		expect(aimed({...moved, covariance})).toContain(3);
+	});
+
+	test('an aim beyond all sense says that the bridge is not known: then those that hang go to pitch, the others stay', () => {
+		const saddlesBack = [0, 1, 3, 4, 5].reduce<Belief>(
+			(all, index) => learn(all, {kind: 'saddle', index, travelM: 0.003}),
+			supported([0, 0, 0, 0, 0, 0], [0, 1, 3, 4, 5]),
+		);
+		// Springs so soft that nobody could balance them let the plate go far.
+		const mean = Float64Array.from(saddlesBack.mean);
+		mean[saddlesBack.layout.rate]! -= 1.2;
+		const soft = {...saddlesBack, mean};
+		const aims = aimsUnderSupport(soft, usualGoal);
+		expect(aims[2]).toBeUndefined();
+		for (const index of [3, 4, 5]) {
+			expect(aimsUnderSupport(saddlesBack, usualGoal)[index]!.mean).toBeGreaterThan(5);
+			// What the string will still give, and no more.
+			expect(aims[index]!.mean).toBeGreaterThanOrEqual(0);
+			expect(aims[index]!.mean).toBeLessThan(1);
+		}
 	});
 });
