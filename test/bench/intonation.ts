@@ -4,12 +4,15 @@
  * on the same guitars, and once more by somebody who knows all of them
  * through and through: what no advice can better. The truth is looked at only
  * to judge, and by that last one.
+ * Further rows of the tool take one thing away that makes its work harder.
  */
 import {rngFrom} from '../../source/numeric/rng.ts';
 import {drawGuitar} from '../../source/practice/draw-guitar.ts';
 import {nines, tens} from '../../source/practice/ensembles.ts';
+import type {SaddleWay} from '../../source/planning/saddle-ways.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
 import {truth} from '../../source/practice/truth.ts';
+import {printSourceStamp} from './source-stamp.ts';
 import {endsWellShare, guessAndRepeat, guessHabits, guessStretches} from './saddle-guess.ts';
 import {knownSaddles} from './saddle-known.ts';
 import {adjustmentsOf, followTool, type SaddleRun, stretches} from './saddle-tool.ts';
@@ -95,21 +98,34 @@ function note(tally: Tally, run: Run, startedAt: number): void {
 	tally.ms += performance.now() - startedAt;
 }
 
-const ways = (['blocked', 'all-at-once', 'string-by-string'] as const).map(way => ({
+/** As it is, or with hands and tuner changed. */
+const followed = (name: string, way: SaddleWay, hands: Partial<Guitar['hands']> = {}) => ({
+	name,
 	way,
-	tally: tallyOf(
-		{
-			blocked: 'tool, all at once, supported',
-			'all-at-once': 'tool, all at once, floating',
-			'string-by-string': 'tool, string by string',
-		}[way],
-	),
+	hands,
+	tally: tallyOf(`tool, ${name}`),
 	misses: [] as number[],
 	foretellings: [] as number[],
 	outOfTravel: 0,
 	unfinished: 0,
 	checks: 0,
-}));
+});
+const ways = [
+	followed('all at once, supported', 'blocked'),
+	followed('all at once, floating', 'all-at-once'),
+	followed('string by string', 'string-by-string'),
+];
+const exactCents = 0.01;
+const others = [
+	followed('supported, hand exact', 'blocked', {handErrorCents: exactCents}),
+	followed('supported, tuner exact', 'blocked', {tunerNoiseCents: exactCents}),
+	followed('supported, saddles set exactly', 'blocked', {saddleSdM: 1e-6}),
+	followed('supported, all of that', 'blocked', {
+		handErrorCents: exactCents,
+		tunerNoiseCents: exactCents,
+		saddleSdM: 1e-6,
+	}),
+];
 const habits = Object.entries(guessHabits).map(([name, habit]) => ({
 	name,
 	habit,
@@ -121,19 +137,20 @@ const knowing = tallyOf('everything known, supported');
 for (let index = 0; index < count; index++) {
 	const guitar = guitarOf(index);
 	note(knowing, knownSaddles(rngFrom(seed, index, 30), guitar, goals), performance.now());
-	for (const [purpose, followed] of ways.entries()) {
+	for (const [purpose, each] of [...ways, ...others].entries()) {
 		const startedAt = performance.now();
-		const run = followTool(rngFrom(seed, index, 2 + purpose), guitar, goals, followed.way);
-		note(followed.tally, run, startedAt);
-		followed.outOfTravel += run.outOfTravel.length;
-		followed.checks += run.checks;
-		followed.unfinished += run.unfinished;
+		const start = {...guitar, hands: {...guitar.hands, ...each.hands}};
+		const run = followTool(rngFrom(seed, index, 40 + purpose), start, goals, each.way);
+		note(each.tally, run, startedAt);
+		each.outOfTravel += run.outOfTravel.length;
+		each.checks += run.checks;
+		each.unfinished += run.unfinished;
 		const after = truth(run.guitar).fretted12ErrorCents;
 		for (const [string, belief] of run.believed.entries()) {
-			followed.misses.push((after[string]! - belief.errorCents.mean) / belief.errorCents.sd);
+			each.misses.push((after[string]! - belief.errorCents.mean) / belief.errorCents.sd);
 			const foretold = run.foretold[string];
 			if (foretold && run.moves[string] === 1) {
-				followed.foretellings.push((after[string]! - foretold.mean) / foretold.sd);
+				each.foretellings.push((after[string]! - foretold.mean) / foretold.sd);
 			}
 		}
 	}
@@ -148,10 +165,11 @@ const quantile = (values: readonly number[], share: number) =>
 	[...values].sort((one, other) => one - other)[Math.min(values.length - 1, Math.floor(values.length * share))]!;
 const cell = (value: number, digits = 1) => value.toFixed(digits).padStart(9);
 
+printSourceStamp();
 console.log(
 	`${count} guitars of six strings (seed ${seed}), saddles off by up to ±3 mm, action 1.2-2.2 mm, reading noise 0.5 cent, ` +
 		`saddle set with a spread of ${(saddleSdM * 1000).toFixed(2)} mm.\n` +
-		'An adjustment is one slackening, one saddle set, or one turn of a peg to a pitch. Fretted 12th minus harmonic is judged by the hidden truth.\n',
+		'An adjustment is one slackening, one saddle set, or one turn to a pitch, of a peg or of both claw screws. Fretted 12th minus harmonic is judged by the hidden truth.\n',
 );
 console.log(
 	`${''.padEnd(42)}${['moves', '2nd move', 'adjust-', 'median', '95 %', 'turns', 'slack', 'plucks', 'guitars', 'strings', 'worst', 'open', 'guitars'].map(word => word.padStart(9)).join('')}`,
@@ -159,7 +177,7 @@ console.log(
 console.log(
 	`${''.padEnd(42)}${['/string', '/guitar', 'ments', '', '', '', 'periods', '', 'all ±2', '±2', '95 %', '95 %', 'open ±2'].map(word => word.padStart(9)).join('')}`,
 );
-for (const tally of [knowing, ...ways.map(way => way.tally), ...habits.map(habit => habit.tally)]) {
+for (const tally of [knowing, ...[...ways, ...others].map(way => way.tally), ...habits.map(habit => habit.tally)]) {
 	console.log(
 		tally.name.padEnd(42) +
 			cell(mean(tally.movesPerString), 2) +
@@ -179,9 +197,9 @@ for (const tally of [knowing, ...ways.map(way => way.tally), ...habits.map(habit
 }
 
 console.log('\nwhere each adjustment goes, on average a guitar:');
-const heads = ['slackened', 'saddles', 'second', 'turns:', '', '', ''];
-const ofTool = ['', 'set', 'moves', 'bring-up', 'others on', 'before', 'after'];
-const ofTool2 = ['', '', '(in both)', '', 'support', 'proof', 'proof'];
+const heads = ['slackened', 'saddles', 'second', 'turns:', '', '', '', ''];
+const ofTool = ['', 'set', 'moves', 'bring-up', 'others on', 'before', 'after', 'claw'];
+const ofTool2 = ['', '', '(in both)', '', 'support', 'proof', 'proof', 'by ear'];
 const row = (name: string, cells: readonly string[]) =>
 	console.log(name.padEnd(42) + cells.map(each => each.padStart(11)).join(''));
 const mostly = ({slackenings, movesPerString, secondMoves}: Tally): readonly string[] => {
@@ -191,7 +209,7 @@ const mostly = ({slackenings, movesPerString, secondMoves}: Tally): readonly str
 const spentOf = ({spent}: Tally, wheres: readonly string[]) =>
 	wheres.map(where => ((spent[where] ?? 0) / count).toFixed(2));
 for (const cells of [heads, ofTool, ofTool2]) row('', cells);
-for (const tally of [knowing, ...ways.map(way => way.tally)])
+for (const tally of [knowing, ...[...ways, ...others].map(way => way.tally)])
 	row(tally.name, [...mostly(tally), ...spentOf(tally, stretches)]);
 row('', ['', '', '', 'string', 'between', 'at the end', '']);
 row('', ['', '', '', 'at hand', 'readings', 'of a round', '']);
@@ -202,24 +220,25 @@ const share = (values: readonly number[], limit: number) =>
 	`${((100 * values.filter(value => Math.abs(value) <= limit).length) / values.length).toFixed(1)} %`;
 console.log('adjustments as a share of guess and repeat on the same guitars (total over total; aim: at most 1/3):');
 for (const {name, tally} of habits) {
-	const shares = [{way: 'known', tally: knowing}, ...ways].map(
-		({way, tally: own}) => `${way} ${(mean(own.adjustments) / mean(tally.adjustments)).toFixed(3)}`,
+	const shares = [{name: 'known', tally: knowing}, ...ways].map(
+		({name: who, tally: own}) => `${who} ${(mean(own.adjustments) / mean(tally.adjustments)).toFixed(3)}`,
 	);
 	const endsWell = tally.good / count >= endsWellShare;
 	console.log(`  ${name.padEnd(24)} ${shares.join(', ')}${endsWell ? '   <- ends as well' : ''}`);
 }
 console.log(`
-Counted alike on both sides: a slackening, a saddle set, a turn of a peg to a pitch. Both end with open strings within ±2 on the tuner.
+Counted alike on both sides: a slackening, a saddle set, a turn to a pitch; the claw's two screws, turned in turn until one string is right,\ncount as one turn (as two, the tool's mean were higher by its column). Both end with open strings within ±2 on the tuner.
 A practice is a measure only if it ends as well: at least ${100 * endsWellShare} % of guitars with every saddle within ±2 in truth. Those content with ±2 as read
 (0.7 cent of noise in a difference of two plucks) do not. "guitar": all strings are brought back before the next reading, as by those
 who judge the fretted note against the tuner; "string alone": only the string at hand, its harmonic read anew, all others left until the
 end of the round. "rule" computes .37 mm per cent, which is no guess but the tool's own first step; it is printed as the hardest measure.
 The support put in and taken out is no adjustment and no practice has it: twice ${mean(ways[0]!.tally.periods).toFixed(1)} handlings a guitar.
 "everything known": saddles truly out are moved by the true distance, aims are played through on a copy; hand, tuner, the setting
-of a saddle and what windings give are left. What its share is above 1/3 of, no advice can bring below.`);
-for (const {way, tally, misses, foretellings, outOfTravel, checks, unfinished} of ways) {
+of a saddle and what windings give are left. What its share is above 1/3 of, no advice can bring below.
+"exact": hand or tuner with errors of 0.01 cent, saddles set to 0.001 mm, which nobody has: what those cost.`);
+for (const {name, tally, misses, foretellings, outOfTravel, checks, unfinished} of [...ways, ...others]) {
 	console.log(
-		`\n${way}: final error within the believed 90 %: ${share(misses, 1.645)} of ${misses.length}, mean miss ${mean(misses).toFixed(2)} spreads; ` +
+		`\n${name}: final error within the believed 90 %: ${share(misses, 1.645)} of ${misses.length}, mean miss ${mean(misses).toFixed(2)} spreads; ` +
 			`first move within the foretold 90 %: ${share(foretellings, 1.645)} of ${foretellings.length}, mean ${mean(foretellings).toFixed(2)} spreads;\n` +
 			`  out of travel: ${outOfTravel} strings; checks asked for: ${checks}; tuning passes that gave up: ${unfinished}; ${(tally.ms / count).toFixed(0)} ms a guitar`,
 	);

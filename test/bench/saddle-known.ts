@@ -36,7 +36,7 @@ export function knownSaddles(
 ): KnownRun {
 	let guitar = start;
 	const moves = start.strings.map(() => 0);
-	const spent: Record<Stretch, number> = {bringUp: 0, othersOnSupport: 0, toRead: 0, afterProof: 0};
+	const spent: Record<Stretch, number> = {bringUp: 0, othersOnSupport: 0, toRead: 0, afterProof: 0, claw: 0};
 	let [slackenings, periods] = [0, 0];
 	for (; periods < 5; periods++) {
 		const errors = truth(guitar).fretted12ErrorCents.map(error => (error ?? 0) - saddle.wishCents);

@@ -4,14 +4,16 @@ import {type SaddleBelief, saddleBeliefOf} from '../../source/estimation/saddle-
 import {type SaddleHappening, usualSaddleNoise} from '../../source/estimation/saddle-history.ts';
 import {type SaddleModel, saddleModelOf} from '../../source/estimation/saddle-model.ts';
 import type {Rng} from '../../source/numeric/rng.ts';
+import {harmonicAboveOctaveCents} from '../../source/physics/fretted-note.ts';
 import {wireFrom} from '../../source/physics/wire.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
+import {clawByEar, clawByEarSdM, type ClawReturn} from '../../source/planning/claw-return.ts';
 import {aimsUnderSupport} from '../../source/planning/saddle-aims.ts';
 import {planSaddle, type SaddleGoal, type SaddlePlan} from '../../source/planning/saddle-plan.ts';
 import {areNearPitch} from '../../source/planning/saddle-readable.ts';
 import {saddleTravelOf} from '../../source/planning/saddle-travel.ts';
 import type {SaddleWay} from '../../source/planning/saddle-ways.ts';
-import {placeSupport, removeSupport} from '../../source/practice/bridge-work.ts';
+import {placeSupport, removeSupport, turnClawUntil} from '../../source/practice/bridge-work.ts';
 import type {Guitar, GuitarSpec} from '../../source/practice/guitar.ts';
 import {pluck} from '../../source/practice/read.ts';
 import {measureSaddle, moveSaddle} from '../../source/practice/saddle-work.ts';
@@ -27,7 +29,7 @@ export interface SaddleRun {
 	readonly moves: readonly number[];
 	readonly slackenings: number;
 	readonly turns: number;
-	/** Of the turns: on the support strings that hung slack, and others; floating, before all was proved; and after. */
+	/** Of the turns: on the support strings that hung slack, and others; floating, before all was proved; and after; both claw screws by ear. */
 	readonly spent: Readonly<Record<Stretch, number>>;
 	readonly plucks: number;
 	readonly rulers: number;
@@ -44,7 +46,7 @@ export interface SaddleRun {
 	readonly unfinished: number;
 }
 
-export const stretches = ['bringUp', 'othersOnSupport', 'toRead', 'afterProof'] as const;
+export const stretches = ['bringUp', 'othersOnSupport', 'toRead', 'afterProof', 'claw'] as const;
 export type Stretch = (typeof stretches)[number];
 
 export const adjustmentsOf = ({
@@ -86,7 +88,7 @@ export function followTool(
 	retuning: Retuning = 'guided',
 ): SaddleRun {
 	const strings = start.spec.strings.map((_, index) => index);
-	const person = new Person(rng, start, goals, saddleModelsOf(start.spec), retuning);
+	const person = new Person(rng, start, goals, saddleModelsOf(start.spec), way, retuning);
 	if (way !== 'string-by-string') {
 		for (let period = 0; period < 5; period++) {
 			if (!person.period(strings, way)) break;
@@ -100,6 +102,9 @@ export function followTool(
 	return person.result();
 }
 
+/** Turns of the claw by ear in one tuning: far more than it takes. */
+const mostClawTurns = 12;
+
 /** A support never holds the plate quite where it floated, m at the tail edge. */
 const supportSdM = 0.05e-3;
 
@@ -111,6 +116,7 @@ function supportPlaced(rng: Rng, guitar: Guitar): Guitar {
 class Person {
 	readonly #rng: Rng;
 	readonly #retuning: Retuning;
+	readonly #way: SaddleWay;
 	readonly #goals: {readonly saddle: SaddleGoal; readonly tuning: TuningGoal};
 	readonly #models: readonly SaddleModel[];
 	readonly #histories: SaddleHappening[][];
@@ -119,7 +125,7 @@ class Person {
 	readonly #out = new Set<number>();
 	#guitar: Guitar;
 	#belief: Belief;
-	readonly #spent: Record<Stretch, number> = {bringUp: 0, othersOnSupport: 0, toRead: 0, afterProof: 0};
+	readonly #spent: Record<Stretch, number> = {bringUp: 0, othersOnSupport: 0, toRead: 0, afterProof: 0, claw: 0};
 	#count = {slackenings: 0, turns: 0, plucks: 0, rulers: 0, periods: 0, checks: 0, unfinished: 0};
 
 	constructor(
@@ -127,8 +133,10 @@ class Person {
 		start: Guitar,
 		goals: {readonly saddle: SaddleGoal; readonly tuning: TuningGoal},
 		models: readonly SaddleModel[],
+		way: SaddleWay,
 		retuning: Retuning,
 	) {
+		this.#way = way;
 		this.#retuning = retuning;
 		this.#rng = rng;
 		this.#goals = goals;
@@ -217,16 +225,30 @@ class Person {
 			if (round.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
 			return;
 		}
-		const pass = guidedPass(this.#rng, this.#guitar, this.#belief, this.#goals.tuning, {
-			isEnough: now => until === 'to-read' && areNearPitch(now),
-		});
-		this.#guitar = pass.guitar;
-		this.#belief = pass.belief;
-		this.#count.turns += pass.adjustments;
-		this.#spent[stretch] += pass.adjustments;
-		if (!pass.finished) this.#count.unfinished++;
-		this.#count.plucks += pass.plucks;
-		if (pass.adjustments > 0) for (const history of this.#histories) history.push({kind: 'touched'});
+		for (let round = 0; round <= mostClawTurns; round++) {
+			let back: ClawReturn | undefined;
+			const pass = guidedPass(this.#rng, this.#guitar, this.#belief, this.#goals.tuning, {
+				isEnough: (now, belief, plan) => {
+					if (until === 'to-read' && areNearPitch(now)) return true;
+					if (this.#way !== 'blocked' || plan.step.kind === 'read' || round === mostClawTurns) return false;
+					back = clawByEar(belief, this.#goals.tuning, plan);
+					return back !== undefined;
+				},
+			});
+			this.#guitar = pass.guitar;
+			this.#belief = pass.belief;
+			this.#count.turns += pass.adjustments;
+			this.#spent[stretch] += pass.adjustments;
+			if (!pass.finished) this.#count.unfinished++;
+			this.#count.plucks += pass.plucks;
+			if (pass.adjustments > 0 || back) for (const history of this.#histories) history.push({kind: 'touched'});
+			if (!back) return;
+			this.#guitar = turnClawUntil(this.#rng, this.#guitar, back.index, back.toCents).guitar;
+			this.#count.turns++;
+			this.#spent.claw++;
+			this.#belief = learn(this.#belief, {kind: 'claw', advanceM: back.advanceM, sdM: clawByEarSdM(back.advanceM)});
+			this.#readOpen(back.index);
+		}
 	}
 
 	#decided(string: number): SaddlePlan {
@@ -264,7 +286,9 @@ class Person {
 				if (heard.cents === undefined) continue;
 				this.#histories[string]!.push({kind: 'read', how, cents: heard.cents});
 				// The harmonic tells the bridge's belief where the string stands, too.
-				if (how === 'harmonic') this.#belief = learn(this.#belief, {kind: 'pitch', index: string, cents: heard.cents});
+				if (how !== 'harmonic') continue;
+				const aboveOctave = harmonicAboveOctaveCents(this.#models[string]!.string.openStiffness);
+				this.#belief = learn(this.#belief, {kind: 'pitch', index: string, cents: heard.cents - aboveOctave});
 			}
 		}
 	}

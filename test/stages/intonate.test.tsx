@@ -341,6 +341,35 @@ describe('with the bridge blocked', () => {
 		expect(entered(task)).toEqual([{type: 'SupportRemoved'}]);
 		expect(task.act).toEqual({kind: 'unsupport'});
 	});
+
+	describe('off together once it is out', () => {
+		const due = {string: 6, toCents: -0.4, turns: -1 / 32} as const;
+		const out = [...start, support, ...slack(2), moved(2, 1.87), {type: 'SupportRemoved'} as const];
+		const pinned: Pinned = {tuning: turn(3, 0), bench: {clawByEar: () => due}};
+		const together = bench(out, {}, pinned);
+
+		test('the claw is turned until one string is right, and what the tuner shows is kept', () => {
+			const task = intonate.task(together);
+			expect(task.headline).toBe('Turn both claw screws looser until string 6 (E2) shows −0.4 cents.');
+			expect(task.how?.[0]).toBe('About a hair looser: both alike, a touch at a time in turn, and pluck between.');
+			expect(deedsOf(typed(intonate, '0.2', together))).toMatchObject([
+				{type: 'ClawTurned', trebleTurns: -1 / 32, bassTurns: -1 / 32, until: {string: 6, cents: -0.4}},
+				{type: 'PitchRead', string: 6, cents: 0.2},
+			]);
+		});
+
+		test('one key leaves it to the pegs', () => {
+			const does = keyOf(intonate, 'j', together)?.does;
+			const refused = does?.kind === 'deeds' ? does.deeds : [];
+			expect(intonate.task(bench([...out, ...refused], {}, pinned)).headline).toMatch(/^Turn string 3/);
+		});
+
+		test('not behind clamped blocks, before a saddle was moved, with a support in, or in another way', () => {
+			const before = [...start, support, {type: 'SupportRemoved'} as const];
+			const others = [[...out, {type: 'NutClamped'} as const], before, [...out, support], [...out, way('all-at-once')]];
+			for (const deeds of others) expect(intonate.task(bench(deeds, {}, pinned)).practice?.kind).not.toBe('claw-until');
+		});
+	});
 });
 
 describe('string by string', () => {

@@ -42,6 +42,21 @@ export const guided = {
 export const stringCaution =
 	'Wear eye protection and keep your face out of the line of the strings; a string can break below its rated strength.';
 
+/** Both claw screws turned until one string is right. */
+export const clawByEar = {
+	tighter: 'tighter',
+	looser: 'looser',
+	headline: (way: string, name: string, cents: string) =>
+		`Turn both claw screws ${way} until ${name} shows ${cents} cents.`,
+	how: (turns: string, isHair: boolean) => [
+		`About ${turns}: both alike, ${isHair ? 'a touch' : 'an eighth'} at a time in turn, and pluck between.`,
+		'Nobody need count the turns: the string tells.',
+		'Leave enough thread in the wood: a screw backed too far out pulls loose.',
+	],
+	prompt: (name: string) => `claw turned, ${name} shows`,
+	pegs: 'with the pegs',
+} as const;
+
 export const fit = {
 	headline: (name: string, gauge: string) => `Fit the new ${name}, ${gauge}, and wind it until it just sounds.`,
 	why: 'Straight windings and a seated end now save a slipping string later.',

@@ -1,6 +1,7 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
 import {readSaddlePosition, readSaddleTravel} from '../../session/entry/measures.ts';
 import {answerChoice} from '../common/choices.ts';
+import {answerClawByEar} from '../common/claw-by-ear.ts';
 import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
 import {answerGuided, answerPitch} from '../common/pitch-answer.ts';
@@ -34,6 +35,8 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 		case 'tune':
 		case 'probe':
 			return answerGuided(text, task, bench, meant);
+		case 'claw':
+			return answerClawByEar(text, step.due, bench, meant);
 		case 'support':
 		case 'unsupport':
 		case 'done':

@@ -1,5 +1,6 @@
 import type {Bench, StringRow} from '../../session/bench.ts';
 import type {Deed} from '../../session/facts.ts';
+import {pegsInsteadKey} from '../common/claw-by-ear.ts';
 import {goAnywayKey} from '../common/going.ts';
 import {guidedKeys} from '../common/guided-keys.ts';
 import type {KeyAction, Task} from '../stage.ts';
@@ -25,6 +26,7 @@ export function keys(bench: Bench, task: Task): readonly KeyAction[] {
 	return [
 		...(hold === 'lifted' || hold === 'let-down' ? [deedsKey('j', words.supportChanged, changed)] : []),
 		...(step.kind === 'tune' || step.kind === 'bring-up' ? guidedKeys(bench, task) : []),
+		...(step.kind === 'claw' ? [pegsInsteadKey] : []),
 		...(asItIs.length > 0 ? [deedsKey('i', words.asItIs, asItIs)] : []),
 		...beside,
 		...(way ? [deedsKey('z', words.otherWay, [other])] : []),

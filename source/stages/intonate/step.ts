@@ -1,8 +1,9 @@
 import type {StringNumber} from '../../music/string-number.ts';
 import {areNearPitch} from '../../planning/saddle-readable.ts';
 import {type SaddleWay, saddleWays} from '../../planning/saddle-ways.ts';
-import type {Bench, StringRow} from '../../session/bench.ts';
+import type {Bench, ClawByEar, StringRow} from '../../session/bench.ts';
 import type {Story} from '../../session/facts.ts';
+import {clawDueSince} from '../common/claw-by-ear.ts';
 import {takenString} from '../common/guided.ts';
 import {isReadAfter, lastOf, readingsAfter} from '../common/story.ts';
 import {asideOf, canReadFrets} from './aside.ts';
@@ -21,6 +22,8 @@ export type Step =
 	| {readonly kind: 'learn'; readonly row: StringRow}
 	/** Plucks that tell how well the support holds. */
 	| {readonly kind: 'probe'; readonly row: StringRow}
+	/** Off together once the support is out: the claw brings them back. */
+	| {readonly kind: 'claw'; readonly due: ClawByEar}
 	| {readonly kind: 'slacken'; readonly rows: readonly StringRow[]}
 	| {readonly kind: 'move'; readonly row: StringRow};
 
@@ -72,7 +75,22 @@ function beforeReading(bench: Bench): Step | undefined {
 /** What brings strings and bridge back before anything is proved; undefined when they are back. */
 function home(bench: Bench): Step | undefined {
 	if (bench.blocked) return bringUp(bench) ?? (isAnyLoose(bench) ? {kind: 'tune'} : {kind: 'unsupport'});
+	const due = clawTurnDue(bench);
+	if (due) return {kind: 'claw', due};
 	return bench.tuning.kind === 'done' ? undefined : {kind: 'tune'};
+}
+
+/**
+ * Moved saddles ask for other tensions, and let go the plate comes to rest a
+ * little elsewhere than foreseen: all strings are off by one pattern, and a
+ * touch of the claw spares turning them one by one.
+ */
+function clawTurnDue(bench: Bench): ClawByEar | undefined {
+	const {story} = bench;
+	const moved = lastOf(story, 'SaddleMoved');
+	const out = lastOf(story, 'SupportRemoved');
+	if (wayOf(bench) !== 'blocked' || moved < lastOf(story, 'SupportPlaced') || out < moved) return undefined;
+	return clawDueSince(out, bench);
 }
 
 /** What brings them near enough to be read; the rest of the tuning waits until all is proved, and is done once. */

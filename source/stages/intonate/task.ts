@@ -6,6 +6,7 @@ import {formatLength} from '../../units/length.ts';
 import {formatNumber, formatTrimmed} from '../../units/number.ts';
 import {formatCount, formatPercent} from '../../units/quantities.ts';
 import {type Choice, choiceTask} from '../common/choices.ts';
+import {clawByEarTask} from '../common/claw-by-ear.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {nameOf, stringsNamed} from '../common/rows.ts';
@@ -83,6 +84,8 @@ export function task(bench: Bench): Task {
 		case 'tune':
 			// The plan may hold that nothing is to be done while a slack string waits; a pluck is never wrong.
 			return guidedTask(bench, progress) ?? readTask(bench, bench.strings[0]!, reasonWords['prove-result'], progress);
+		case 'claw':
+			return clawByEarTask(bench, step.due, words.clawWhy, progress);
 		case 'done':
 			return doneTask(bench);
 	}

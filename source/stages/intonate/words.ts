@@ -104,6 +104,7 @@ export const words = {
 		],
 		enter: 'support is in',
 	},
+	clawWhy: 'All went off together, with the plate: one touch of the claw brings them back, where pegs move each other.',
 	probe: 'Nothing was turned: this pluck tells how well the support holds the bridge.',
 	held: {
 		level: 'The support holds the bridge where it floats, as far as two strings tell.',

@@ -1,10 +1,11 @@
 import type {Bench} from '../../session/bench.ts';
 import {readClawTurns} from '../../session/entry/measures.ts';
+import {answerClawByEar, isClawByEarTask} from '../common/claw-by-ear.ts';
 import {answerOf} from '../common/entry-answer.ts';
 import {refuseTyping} from '../common/going.ts';
 import {answerGuided, isAboutString} from '../common/pitch-answer.ts';
 import type {Answer, Task} from '../stage.ts';
-import {answerClawByEar, answerWay, clawTurnDue, isClawByEarTask, isClawLiftTask, isWayOpen} from './support-way.ts';
+import {answerWay, clawTurnDue, isClawLiftTask, isWayOpen} from './support-way.ts';
 import {isClawTask, isDone} from './task.ts';
 
 export function answer(text: string, task: Task, bench: Bench, extra?: {readonly meant?: boolean}): Answer {

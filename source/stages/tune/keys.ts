@@ -1,8 +1,9 @@
 import type {Bench} from '../../session/bench.ts';
+import {isClawByEarTask, pegsInsteadKey} from '../common/claw-by-ear.ts';
 import {goAnywayKey} from '../common/going.ts';
 import {guidedKeys} from '../common/guided-keys.ts';
 import type {KeyAction, Task} from '../stage.ts';
-import {asItIsKey, isClawByEarTask, isClawLiftTask, pegsInsteadKey} from './support-way.ts';
+import {asItIsKey, isClawLiftTask} from './support-way.ts';
 import {clawChoice, clawLater, id, isClawTask, isDone} from './task.ts';
 import {words} from './words.ts';
 

@@ -1,13 +1,11 @@
 import {planSupportWay} from '../../planning/tuning-ways.ts';
 import type {Bench, ClawByEar, StringRow} from '../../session/bench.ts';
-import type {Deed} from '../../session/facts.ts';
-import {clawUntil} from '../../session/claw-until.ts';
 import {formatCents} from '../../units/cents.ts';
+import {formatTurns} from '../../units/turns.ts';
 import {formatNumber} from '../../units/number.ts';
 import {formatTail} from '../../units/length.ts';
-import {formatTurns} from '../../units/turns.ts';
 import {answerChoice, type Choice, choiceTask} from '../common/choices.ts';
-import {answerPitch} from '../common/pitch-answer.ts';
+import {clawByEarChoice, clawDeed, clawDueSince} from '../common/claw-by-ear.ts';
 import {nameOf, rowOf} from '../common/rows.ts';
 import {choiceAfter, isReadAfter, lastOf} from '../common/story.ts';
 import {type TuningWay, tuningWayChoice, tuningWayOf} from '../common/tuning-way.ts';
@@ -16,9 +14,6 @@ import type {Answer, KeyAction, Task} from '../stage.ts';
 import {words as all} from './words.ts';
 
 const {supportWay: words} = all;
-
-/** Name of the choice that leaves the rest to the pegs. */
-export const clawByEarChoice = 'claw by ear';
 
 /** Strings are this far off on the mean before a support is worth putting in, cents. Judgement; see `planSupportWay`. */
 const farCents = 100;
@@ -105,30 +100,7 @@ export function unheardSinceOut(bench: Bench): StringRow | undefined {
 /** The turn of the claw by ear that is due, if it was not refused. */
 export function clawTurnDue(bench: Bench): ClawByEar | undefined {
 	const out = releasedAt(bench);
-	// Behind clamped blocks only fine tuners turn; where turns of the claw are not enough, balancing says what is.
-	if (out < 0 || bench.nut === 'locked' || bench.plate.springs.kind !== 'turns-will-do') return undefined;
-	return choiceAfter(bench.story, clawByEarChoice, out) === undefined ? bench.clawByEar() : undefined;
-}
-
-export function clawByEarTask(bench: Bench, due: ClawByEar): Task {
-	const name = nameOf(rowOf(bench, due.string));
-	const way = due.turns >= 0 ? words.claw.tighter : words.claw.looser;
-	return {
-		headline: words.claw.headline(way, name, formatCents(due.toCents)),
-		why: words.claw.why,
-		how: words.claw.how(formatTurns(due.turns)),
-		prompt: words.claw.prompt(name),
-		example: '0',
-		string: due.string,
-		act: {kind: 'claw', turns: due.turns},
-		cautions: [stringCaution],
-		practice: {kind: 'claw-until', string: due.string, toCents: due.toCents, turns: due.turns},
-		progress: 0.7,
-	};
-}
-
-function clawDeed({string, toCents, turns, from}: ClawByEar): Deed {
-	return clawUntil({string, cents: toCents, turns, from});
+	return out < 0 ? undefined : clawDueSince(out, bench);
 }
 
 /** The turn of the claw that is due before the support made for the wished height comes out, if it was not refused. */
@@ -167,30 +139,9 @@ export function isClawLiftTask({enter}: Task): boolean {
 	return enter.deeds.some(deed => deed.type === 'ClawTurned' && deed.until?.from !== undefined);
 }
 
-/** True where the claw is turned by ear. */
-export function isClawByEarTask({practice}: Task): boolean {
-	return practice?.kind === 'claw-until';
-}
-
-/** What the tuner shows after the claw was turned by ear; another string is a plain reading. */
-export function answerClawByEar(text: string, due: ClawByEar, bench: Bench, meant?: boolean): Answer {
-	const answer = answerPitch(text, {string: due.string, how: 'open', toCents: due.toCents}, bench, meant);
-	const byClaw = (deeds: readonly Deed[]): readonly Deed[] =>
-		deeds.map(deed => (deed.type === 'PegTurned' && deed.string === due.string ? clawDeed(due) : deed));
-	if (answer.kind === 'deeds') return {...answer, deeds: byClaw(answer.deeds)};
-	if (answer.kind !== 'question') return answer;
-	return {...answer, deedsIfMeant: byClaw(answer.deedsIfMeant)};
-}
-
 /** The support comes out with the claw left as it is. */
 export const asItIsKey: KeyAction = {
 	key: 'j',
 	label: words.lift.asItIs,
 	does: {kind: 'deeds', deeds: [{type: 'WayChosen', choice: clawByEarChoice, value: 'as it is'}]},
-};
-
-export const pegsInsteadKey: KeyAction = {
-	key: 'j',
-	label: words.claw.pegs,
-	does: {kind: 'deeds', deeds: [{type: 'WayChosen', choice: clawByEarChoice, value: 'pegs'}]},
 };

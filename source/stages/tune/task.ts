@@ -4,6 +4,7 @@ import {formatCentsSpread} from '../../units/cents.ts';
 import {formatTrimmed} from '../../units/number.ts';
 import {formatPercent} from '../../units/quantities.ts';
 import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
+import {clawByEarTask} from '../common/claw-by-ear.ts';
 import {passTask} from '../common/going.ts';
 import {guidedTask, readTask, tuningShare} from '../common/guided.ts';
 import {nameOf, rowOf, stringsNamed} from '../common/rows.ts';
@@ -12,7 +13,6 @@ import {tuningWayOf} from '../common/tuning-way.ts';
 import {stringCaution} from '../common/words.ts';
 import type {Task} from '../stage.ts';
 import {
-	clawByEarTask,
 	clawLiftDue,
 	clawLiftTask,
 	clawTurnDue,
@@ -79,7 +79,7 @@ export function task(bench: Bench): Task {
 	const unheard = unheardSinceOut(bench);
 	if (unheard) return readTask(bench, unheard, words.supportWay.listen, 0.6);
 	const due = clawTurnDue(bench);
-	if (due) return clawByEarTask(bench, due);
+	if (due) return clawByEarTask(bench, due, words.supportWay.clawWhy, 0.7);
 	const step = isNearOnSupport(bench) ? undefined : guidedTask(bench, tuningShare(bench) * (bench.blocked ? 0.5 : 1));
 	if (step) return step;
 	if (!bench.blocked) return doneTask(bench);

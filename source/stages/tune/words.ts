@@ -92,20 +92,7 @@ export const words = {
 			asItIs: 'out as it is',
 		},
 		listen: 'The bridge floats again: one pluck of each string shows how near they stayed.',
-		claw: {
-			tighter: 'tighter',
-			looser: 'looser',
-			headline: (way: string, name: string, cents: string) =>
-				`Turn both claw screws ${way} until ${name} shows ${cents} cents.`,
-			why: 'All strings were right where the plate was held; the claw brings it back there, and them with it.',
-			how: (turns: string) => [
-				`About ${turns}: both alike, an eighth at a time in turn, and pluck between.`,
-				'Nobody need count the turns: the string tells.',
-				'Leave enough thread in the wood: a screw backed too far out pulls loose.',
-			],
-			prompt: (name: string) => `claw turned, ${name} shows`,
-			pegs: 'with the pegs',
-		},
+		clawWhy: 'All strings were right where the plate was held; the claw brings it back there, and them with it.',
 	},
 	supportOut: 'support is out',
 	askSupport: 'Strings are not all near pitch: the tail may jump up or drop. Take the support out now?',
