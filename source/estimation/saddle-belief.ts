@@ -216,7 +216,7 @@ function summary(model: SaddleModel, tale: Tale, usual: SaddleNoise): SaddleBeli
 	return {
 		model,
 		noise: nextPluckNoise(stay.stretches, noise),
-		errorCents: estimate(entry.error),
+		errorCents: {mean: strand.mean[entry.error]!, sd: Math.hypot(estimate(entry.error).sd, usual.alikeCents)},
 		positionMm: estimate(entry.place),
 		slopeRatio: estimate(entry.slope),
 		errorSlopeCovariance: strand.covariance.get(entry.error, entry.slope),

@@ -25,6 +25,8 @@ export interface SaddleNoise {
 	readonly tunerCents: number;
 	/** What an even press varies from one pluck to the next, cents. */
 	readonly pressCents: number;
+	/** What every press at one place does alike, so that plucks do not average it out: the finger's own habit, wire that slides at the nut or does not, cents. */
+	readonly alikeCents: number;
 	/** Saddle set against what was reported, mm. */
 	readonly settingMm: number;
 	/** A measured place, mm. */
@@ -38,6 +40,7 @@ export interface SaddleNoise {
 export const usualSaddleNoise: SaddleNoise = {
 	tunerCents: 0.5,
 	pressCents: 0.3,
+	alikeCents: 0.2,
 	settingMm: 0.15,
 	rulerMm: 0.2,
 	slopeRatio: 0.04,

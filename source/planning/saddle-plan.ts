@@ -50,10 +50,10 @@ export type SaddleCheck = (typeof saddleChecks)[number];
  * What a further slackening must save: it is worth it when it lowers the
  * chance of ending out of tolerance by more than this. A slackening, a saddle
  * set and a bring-up are three adjustments, and a string left out of tune
- * counts as 14 of them (`strictnessOf`): by that 0.2. A little less, for six
- * strings share one tolerance. Judgement.
+ * counts as 14 of them (`strictnessOf`): by that 0.2. Less, for six strings
+ * share one tolerance. Judgement.
  */
-const worthOfMove = 0.15;
+const worthOfMove = 0.12;
 /** The same for one more pluck of each kind. */
 const worthOfPluck = 0.002;
 const mostMorePlucks = 4;
@@ -164,8 +164,10 @@ function morePlucks(belief: SaddleBelief, plan: Omit<SaddlePlan, 'step'>, tolera
 	};
 	let best = {plucks: 0, loss: lossKnowing(mean, sd ** 2)};
 	const most = Math.min(mostMorePlucks, mostPlucks - belief.plucks.fretted.count);
+	// What all plucks do alike stays, however many they are.
+	const alike = Math.min(noise.alikeCents ** 2, sd ** 2 / 2);
 	for (let plucks = 1; plucks <= most; plucks++) {
-		const variance = 1 / (1 / sd ** 2 + plucks / pairVariance);
+		const variance = alike + 1 / (1 / (sd ** 2 - alike) + plucks / pairVariance);
 		const spread = Math.sqrt(Math.max(0, sd ** 2 - variance));
 		let loss = plucks * worthOfPluck;
 		for (const node of evenNodes) loss += lossKnowing(mean + node * spread, variance) / evenNodes.length;

@@ -98,6 +98,8 @@ export function followTool(
 			for (let period = 0; period < 5; period++) if (!person.period([string], way)) break;
 		}
 	}
+	// Each saddle was judged while others were still to be slackened: a last look at all, and what it asks for.
+	for (let round = 0; way === 'string-by-string' && round < 3; round++) if (!person.lookAgain(strings)) break;
 	person.tune('in-tune', 'afterProof');
 	return person.result();
 }
@@ -188,6 +190,19 @@ class Person {
 		if (way === 'all-at-once') this.tune();
 		else this.tune('to-read');
 		return true;
+	}
+
+	/** One pluck of each kind of every string; true when that made a saddle be moved. */
+	lookAgain(strings: readonly number[]): boolean {
+		for (const string of strings) this.#read(string, 1);
+		let isMoved = false;
+		for (const string of strings) {
+			for (let period = 0; period < 5; period++) {
+				if (!this.period([string], this.#way)) break;
+				isMoved = true;
+			}
+		}
+		return isMoved;
 	}
 
 	/** With the support in: every string that has an aim to it, those that hang first. */

@@ -383,6 +383,20 @@ describe('string by string', () => {
 		expect(intonate.task(bench(up, {...rest, 2: toRead})).headline).toMatch(/harmonic of string 2/);
 		expect(intonate.task(bench(up, rest)).headline).toMatch(/harmonic of string 3/);
 	});
+
+	test('those looked at before another hung slack are looked at once more, the last one not', () => {
+		const both = (string: StringNumber): Deed[] => [read(string, 0, 'harmonic'), read(string, 0.3, 'fretted')];
+		const others = [1, 2, 3, 4, 5].flatMap(string => both(string as StringNumber));
+		const last: readonly Deed[] = [...slack(6), moved(6, 1.87), {type: 'PegTurned', string: 6}, read(6, 0), ...both(6)];
+		const story = [way('string-by-string'), ...others, ...last];
+		expect(intonate.task(bench(story)).headline).toMatch(/harmonic of string 1/);
+		expect(intonate.isDone(bench(story))).toBe(false);
+		expect(intonate.task(bench([...story, read(1, 0, 'harmonic')])).headline).toMatch(/ress string 1/);
+		expect(intonate.task(bench([...story, ...both(1)])).headline).toMatch(/harmonic of string 2/);
+		expect(intonate.isDone(bench([...story, ...others]))).toBe(true);
+		// In the other ways nothing hangs slack after the last look.
+		expect(intonate.isDone(bench([way('blocked'), ...others, ...last]))).toBe(true);
+	});
 });
 
 describe('close enough', () => {

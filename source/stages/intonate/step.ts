@@ -7,7 +7,7 @@ import {clawDueSince} from '../common/claw-by-ear.ts';
 import {takenString} from '../common/guided.ts';
 import {isReadAfter, lastOf, readingsAfter} from '../common/story.ts';
 import {asideOf, canReadFrets} from './aside.ts';
-import {type Status, statusOf} from './status.ts';
+import {isAccepted, type Status, statusOf} from './status.ts';
 
 export const wayChoice = 'intonation';
 
@@ -63,7 +63,22 @@ function oneByOne(bench: Bench): Step {
 		if (status === 'to-move') return row.state === 'slack' ? {kind: 'move', row} : {kind: 'slacken', rows: [row]};
 		if (status === 'to-prove') return nearHome(bench) ?? {kind: 'learn', row};
 	}
+	const again = unseenSinceSlack(bench);
+	if (again) return nearHome(bench) ?? {kind: 'learn', row: again};
 	return home(bench) ?? {kind: 'done'};
+}
+
+/**
+ * A string not looked at since the last other one hung slack: that threw it
+ * sharp and back, wire slid at the nut, and its fretted note may have moved.
+ */
+function unseenSinceSlack(bench: Bench): StringRow | undefined {
+	const {story, strings} = bench;
+	return strings.find(row => {
+		const others = strings.filter(({string}) => string !== row.string);
+		const slackened = Math.max(...others.map(({string}) => lastOf(story, 'StringSlackened', string)));
+		return slackened >= 0 && !isAccepted(row.string, bench) && !isReadAfter(story, row.string, 'fretted', slackened);
+	});
 }
 
 /** Nothing is read for intonation while strings hang slack or a support is in. */
