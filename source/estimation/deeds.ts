@@ -28,8 +28,20 @@ export function armMoved(belief: Belief): Belief {
 	const covariance = belief.covariance.clone();
 	const {balance, friction} = belief.layout;
 	covariance.set(balance, balance, covariance.get(balance, balance) + (0.6 * belief.mean[friction]!) ** 2);
-	return {...belief, covariance, lean: 0, strings: belief.strings.map(status => ({...status, play: 0.5}))};
+	const swung: Belief = {
+		...belief,
+		covariance,
+		lean: 0,
+		strings: belief.strings.map(status => ({...status, play: 0.5})),
+	};
+	return belief.strings.reduce(
+		(all, {on}, index) => (on === 'sounding' ? withAddedNoise(all, index, swungCents) : all),
+		swung,
+	);
 }
+
+/** Wire that slid at saddle and nut while the arm was moved need not come all the way back, cents. Judgement. */
+const swungCents = 1;
 
 /**
  * A string let off: slack, taken off, or put on and not yet tuned. The others

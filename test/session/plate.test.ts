@@ -193,8 +193,8 @@ describe('a support', () => {
 		// And every string is expected to stand where it was set before it is heard again.
 		const unheard = benchOf(storyOf([opened, ...inTune, measured(2), ...freed.slice(0, -inTune.length)]));
 		for (const {now} of unheard.strings) {
-			expect(Math.abs(now!.mean)).toBeLessThan(4);
-			expect(now!.sd).toBeLessThan(4);
+			expect(Math.abs(now!.mean)).toBeLessThan(5);
+			expect(now!.sd).toBeLessThan(10);
 		}
 
 		// Counted by somebody instead, an eighth more or less would be as likely.
