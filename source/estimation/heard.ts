@@ -8,7 +8,7 @@ import {holdCents, only} from './hold.ts';
 import {moved} from './moving.ts';
 import {noise} from './priors.ts';
 import {type Linearised, linearisedCents, linearisedTail} from './reading-model.ts';
-import {crept, settling, withAddedNoise, withStatus} from './settling.ts';
+import {settling, withAddedNoise, withStatus} from './settling.ts';
 
 /** Pull of a string somebody has turned and not heard, share of the tension at pitch, one standard deviation: anything from slack to far too sharp. */
 const turnedPullSd = 1;
@@ -45,7 +45,7 @@ export function heard(belief: Belief, reading: PitchHappening): Belief {
 		status.turnedUnread && !status.adrift
 			? turnHeard(belief, known, index, cents, sdCents)
 			: plainlyHeard(status, known, {...reading, sdCents});
-	return crept(status.newness === 0 ? after : settling(after, index, 1), index);
+	return status.newness === 0 ? after : settling(after, index, 1);
 }
 
 /** Turned, then read: the reading says where the peg stopped, and the bridge has brought the others to wherever that puts them. */

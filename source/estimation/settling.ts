@@ -48,18 +48,6 @@ export function settling(belief: Belief, index: number, share: number, elseCents
 	return newness === 0 ? settled : withStatus(settled, index, {newness: newness * (1 - 0.04 * share)});
 }
 
-/** What a new string gives while another is plucked, against a pluck of its own: it creeps under its tension whatever is done. Judgement. */
-const creepShare = 0.4;
-
-/** New strings creep while another one is read. They settle little by that: pulls and plucks of their own take it out. */
-export function crept(belief: Belief, except: number): Belief {
-	return belief.strings.reduce((all, {on, newness}, index) => {
-		if (newness === 0 || on !== 'sounding' || index === except) return all;
-		const giveCents = 0.7 * creepShare * noise.newStringCents * newness;
-		return withAddedNoise(all, index, giveCents, -giveCents);
-	}, belief);
-}
-
 /**
  * Pulled all along its length: most of a new string's give is out, and friction
  * holds from the other side. An old one gives 0.7 cents or so, and on a support

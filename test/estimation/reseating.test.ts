@@ -28,16 +28,3 @@ describe('a string that hung slack', () => {
 		expect(learn(fresh, {kind: 'slack', index: 2}).strings[2]!.newness).toBe(0.8);
 	});
 });
-
-test('a new string goes flat while others are plucked, and is less sure for it; a settled one stays', () => {
-	for (const [newness, creeps] of [
-		[0.5, true],
-		[0, false],
-	] as const) {
-		const prior = priorBelief(nines(), {nut: 'open', newness});
-		const read = [0, 1, 2, 3, 4, 5].reduce((belief, index) => learn(belief, {kind: 'pitch', index, cents: 0}), prior);
-		const later = [0, 1, 2, 3, 4].reduce((belief, index) => learn(belief, {kind: 'pitch', index, cents: 0}), read);
-		const at = read.layout.pull(5);
-		expect(later.mean[at]! < read.mean[at]! - 1e-4).toBe(creeps);
-	}
-});
