@@ -15,7 +15,7 @@ import type {Meaning} from '../source/terminal/theme.ts';
 /** The practice guitar on the picture, how wide the terminal is, and how many strings are turned by then. */
 const guitar = 7;
 const size = {columns: 118, rows: 29} as const;
-const turned = 2;
+const turned = 1;
 
 /** The screen that README shows, as SVG: the wizard on a simulated guitar, a turn about to be made that moves the others. */
 export function pictureSvg(): string {

@@ -1,5 +1,6 @@
 import {Matrix} from 'ml-matrix';
 import {type Bridge, restAngleRad} from '../physics/bridge.ts';
+import {type Account, takenApart} from './accounts.ts';
 import {type Hands, usualHands} from './hands.ts';
 import type {InstrumentModel, ModelString} from './instrument-model.ts';
 import {type Layout, layoutOf} from './layout.ts';
@@ -30,6 +31,8 @@ export interface Belief {
 	readonly isFromStop: boolean;
 	/** The other account of how it came in, while readings have not told the two apart. */
 	readonly rival?: Rival | undefined;
+	/** Less likely accounts of the same bridge, while readings have not told them apart; see accounts.ts. This one has the rest of the weight. */
+	readonly others?: readonly Account[] | undefined;
 }
 
 export interface Rival {
@@ -110,7 +113,7 @@ export function priorBelief(model: InstrumentModel, {nut, newness, isBare = fals
 			saddleTravelM: 0,
 		})),
 	});
-	return isBare ? floating : withRival(floating);
+	return isBare ? takenApart(floating) : withRival(floating);
 }
 
 /** The same beside the account in which the plate came in lying on its back stop. */

@@ -107,6 +107,48 @@ export interface Propagated {
 	readonly loadings: readonly Float64Array[];
 }
 
+/** Mean and covariance of the unknowns, with less likely ones beside it if there are several accounts of them. */
+interface Mixed extends State {
+	readonly others?: readonly {readonly weight: number; readonly belief: State}[] | undefined;
+}
+
+interface State {
+	readonly mean: Float64Array;
+	readonly covariance: Matrix;
+}
+
+/**
+ * Means and spreads of several quantities that are functions of the unknowns.
+ * With several accounts of these, mean and spread are those of all of them
+ * together: what they differ by is spread too.
+ */
+export function propagated(state: Mixed, functions: (x: Float64Array) => readonly (number | undefined)[]): Propagated {
+	const {others} = state;
+	if (!others) return propagatedByOne(state, functions);
+	const own = 1 - others.reduce((sum, {weight}) => sum + weight, 0);
+	const parts = [{weight: own, belief: state}, ...others].map(({weight, belief}) => ({
+		weight,
+		...propagatedByOne(belief, functions),
+	}));
+	const loadings: Float64Array[] = [];
+	const estimates = parts[0]!.estimates.map((first, row) => {
+		const heard = first ? parts.filter(({estimates: each}) => each[row] !== undefined) : [];
+		const total = heard.reduce((sum, {weight}) => sum + weight, 0);
+		const mean = heard.reduce((sum, {weight, estimates: each}) => sum + weight * each[row]!.mean, 0) / total;
+		const loading = Float64Array.from(
+			parts.flatMap(part => {
+				const there = part.loadings[row]!;
+				if (!heard.includes(part)) return Array.from({length: there.length + 1}, () => 0);
+				const root = Math.sqrt(part.weight / total);
+				return [...there.map(each => root * each), root * (part.estimates[row]!.mean - mean)];
+			}),
+		);
+		loadings.push(loading);
+		return first && {mean, sd: Math.sqrt(dot(loading, loading))};
+	});
+	return {estimates, loadings};
+}
+
 /**
  * Means and spreads of several quantities that are functions of the unknowns,
  * by divided differences over one spread along each column of the
@@ -114,10 +156,7 @@ export interface Propagated {
  * 2000; from memory). Along those columns everything that is known together
  * stays together, and a kink that may be met within the spread is felt.
  */
-export function propagated(
-	state: {readonly mean: Float64Array; readonly covariance: Matrix},
-	functions: (x: Float64Array) => readonly (number | undefined)[],
-): Propagated {
+function propagatedByOne(state: State, functions: (x: Float64Array) => readonly (number | undefined)[]): Propagated {
 	const atMean = functions(state.mean);
 	const points = spreadPoints(state);
 	const loadings = atMean.map(() => new Float64Array(points.length));

@@ -1,3 +1,4 @@
+import {accountsOf, isBareUnseen, joined, mostAccounts, takenApart} from './accounts.ts';
 import type {Belief} from './belief.ts';
 import {armMoved, clawTurned, letOff, nutChanged, springsChanged, supported, turned} from './deeds.ts';
 import {heardSdCents} from './hands.ts';
@@ -10,6 +11,27 @@ import {pulled, reseatingNewness, touched, withAddedNoise, withStatus} from './s
 
 /** The belief after one happening. Order matters; nothing is changed in place. */
 export function learn(belief: Belief, happening: Happening): Belief {
+	const after = belief.others ? learnedByAll(belief, happening) : learnedByRivals(belief, happening);
+	return letsOff.has(happening.kind) && isBareUnseen(after) ? takenApart(after) : after;
+}
+
+/** What may leave a guitar without a string that sounds. */
+const letsOff: ReadonlySet<Happening['kind']> = new Set(['slack', 'off', 'fitted']);
+
+/** Every account learns by itself, and counts for more the better it foretold. */
+function learnedByAll(belief: Belief, happening: Happening): Belief {
+	const lessons = accountsOf(belief).map(({belief: each, weight}) => ({...learned(each, happening), weight}));
+	const most = Math.max(...lessons.map(({logLikelihood}) => logLikelihood));
+	return joined(
+		lessons.map(({belief: each, logLikelihood, weight}) => ({
+			belief: each,
+			weight: weight * Math.exp(logLikelihood - most),
+		})),
+		happening.kind === 'pitch' ? mostAccounts : undefined,
+	);
+}
+
+function learnedByRivals(belief: Belief, happening: Happening): Belief {
 	const {rival, ...plain} = happening.kind === 'support-in' && happening.tailM !== undefined ? afloat(belief) : belief;
 	const after = learned(plain, happening);
 	if (!rival) return after.belief;

@@ -1,3 +1,4 @@
+import {isBareUnseen, takenApart} from './accounts.ts';
 import {atRest, type Belief, nominalMomentNm, nominalRateNmPerRad, withRival} from './belief.ts';
 import {replaced} from './gaussian.ts';
 import type {Layout} from './layout.ts';
@@ -65,8 +66,9 @@ export function recalled(prior: Belief, learned: Learned | undefined, since: Sin
 		}
 	}
 
-	const {rival: _, ...plain} = prior;
+	const {rival: _, others: __, ...plain} = prior;
 	const floating = atRest({...plain, mean, covariance});
+	if (prior.others) return isBareUnseen(floating) ? takenApart(floating) : floating;
 	return prior.rival ? withRival(floating) : floating;
 }
 

@@ -18,6 +18,9 @@ export interface Strictness {
 	readonly proof: number;
 	/** Readings of one string without anything being touched beyond which another teaches nothing. */
 	readonly mostRepeats: number;
+	/** Chance of being out of tolerance from which a string is heard yet again at the end, up to `mostAtEdge` times. */
+	readonly edge: number;
+	readonly mostAtEdge: number;
 	/** A string not heard since the last turn is heard again if it is known less well than this, cents. */
 	readonly hearAgainCents: number;
 }
@@ -31,9 +34,11 @@ export interface Strictness {
 export function strictnessOf({toleranceCents, readingCents, handCents}: TuningGoal): Strictness {
 	const room = Math.min(1, toleranceCents / Math.hypot(readingCents, handCents) / 2.3);
 	return {
-		costOfMiss: 14 * room ** 2,
+		costOfMiss: 22 * room ** 2,
 		proof: 0.98 - 0.46 * (1 - room),
 		mostRepeats: Math.round(1 + 3 * room ** 2),
+		edge: 0.005,
+		mostAtEdge: Math.round(1 + 9 * room ** 2),
 		hearAgainCents: room < 0.9 ? 1.1 * readingCents : 0,
 	};
 }

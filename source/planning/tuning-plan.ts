@@ -231,6 +231,9 @@ function optionFor(
 	};
 }
 
+/** Of a reading's spread: what a dozen plucks leave of it. */
+const leastPluckedShare = 0.3;
+
 function proofOrDone(
 	belief: Belief,
 	now: readonly (Estimate | undefined)[],
@@ -238,19 +241,23 @@ function proofOrDone(
 	goal: TuningGoal,
 	readsSinceTouch: readonly number[],
 ): TuningStep {
-	const {proof, mostRepeats, hearAgainCents} = strictnessOf(goal);
+	const {proof, mostRepeats, edge, mostAtEdge, hearAgainCents} = strictnessOf(goal);
 	const errors = sounding.map(index => {
 		const {mean, sd} = now[index] ?? {mean: 0, sd: 1e3};
 		// However often it is plucked, a tuner and a string are not surer than this; a new string goes on giving.
 		const error = {mean, sd: Math.hypot(sd, goal.readingCents / 2, 2.5 * belief.strings[index]!.newness)};
-		return {index, error, probability: probabilityWithin(error, goal.toleranceCents)};
+		// What plucks alone can tell: a string near the edge of tolerance is plucked until they have, or it is turned.
+		const plucked = {mean, sd: Math.max(sd, leastPluckedShare * goal.readingCents)};
+		const isAtEdge = 1 - probabilityWithin(plucked, goal.toleranceCents) > edge;
+		return {index, error, isAtEdge, probability: probabilityWithin(error, goal.toleranceCents)};
 	});
 	const doubtful = errors
 		.filter(
-			({index, error, probability}) =>
+			({index, error, isAtEdge, probability}) =>
 				// Nothing is called done that was not heard after the last turn that could have moved it.
 				(readsSinceTouch[index] === 0 && error.sd > hearAgainCents) ||
-				(probability < proof && readsSinceTouch[index]! < mostRepeats),
+				(probability < proof && readsSinceTouch[index]! < mostRepeats) ||
+				(isAtEdge && readsSinceTouch[index]! < mostAtEdge),
 		)
 		.reduce((a: (typeof errors)[number] | undefined, b) => (!a || b.probability < a.probability ? b : a), undefined);
 	if (doubtful) return {kind: 'read', index: doubtful.index, why: 'prove-result'};

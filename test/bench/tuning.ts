@@ -158,14 +158,19 @@ function boundRows(kind: Kind, seeds: readonly number[]): void {
 	const run = (options: Partial<GuitarOptions>, told: Told = {}) =>
 		seeds.map(seed => outcomeOf(firstPass(kind, seed, drawn(kind, seed, options), told)));
 	console.log(`${kind.name}: the tool on ${seeds.length} guitars, with less to contend with`);
+	const steady = {handErrorCents: 0.05, tunerNoiseCents: 0.05};
 	row('as it is', run({}));
-	row('masses of the strings told', run({}, {masses: true}));
+	row('weights told: mass, and arm at the bridge', run({}, {weights: true}));
 	row('stretch of the strings told', run({}, {stretch: true}));
-	row('both told', run({}, {masses: true, stretch: true}));
+	row('springs told', run({}, {springs: true}));
+	row('all three told', run({}, {weights: true, stretch: true, springs: true}));
+	row('strings that do not stretch in', run({stretchScale: 0}));
 	row('no friction at knife edge and nut', run({frictionScale: 0}));
-	row('steady hand and tuner', run({handErrorCents: 0.05, tunerNoiseCents: 0.05}));
-	if (kind.isNew) row('strings that do not stretch in', run({stretchScale: 0}));
-	row('all of these', run({frictionScale: 0, handErrorCents: 0.05, tunerNoiseCents: 0.05, stretchScale: 0}));
+	row('steady hand and tuner (0.05 cent)', run(steady));
+	row(
+		'all of these',
+		run({...steady, frictionScale: 0, stretchScale: 0}, {weights: true, stretch: true, springs: true}),
+	);
 	row(
 		'the same guitar again, as learned',
 		seeds.map(seed => {

@@ -94,6 +94,20 @@ describe('the next step', () => {
 		});
 	});
 
+	test('goes on hearing a string that may be out of tolerance, and no other, and does not ask without end', () => {
+		const atEdge = [0.2, -0.3, 0.4, 0, 0.1, -1.6];
+		const heard = [0, 1, 2, 3].reduce(belief => readAt(belief, atEdge), prior);
+		expect(planTuning(heard, usualGoal, [4, 4, 4, 4, 4, 4]).step).toEqual({
+			kind: 'read',
+			index: 5,
+			why: 'prove-result',
+		});
+		expect(planTuning(heard, usualGoal, [4, 4, 4, 4, 4, 10]).step).toMatchObject({kind: 'done'});
+		// Four more plucks that agree are enough.
+		const sure = [0, 1, 2, 3].reduce(belief => readAt(belief, [0.2, -0.3, 0.4, 0, 0.1, -1.2]), heard);
+		expect(planTuning(sure, usualGoal, [8, 8, 8, 8, 8, 8]).step).toMatchObject({kind: 'done'});
+	});
+
 	test('turns a string that is far off', () => {
 		const belief = readAt(prior, [0, 0, -60, 0, 0, 0]);
 		const {todo} = planTuning(belief, usualGoal, once);
