@@ -195,7 +195,7 @@ function report(name: string, aim: string, runs: readonly Balanced[]): void {
 			`plate alone ${share(first, each => Math.abs(each.tailOffM) <= wish.toleranceM)}, strings alone ${share(first, each => each.worstCents <= 2)}`,
 	);
 	console.log(
-		`  of all ${share(first, each => isGood(each) && each.touches <= 1)} with no more than one turn of the claw; after two ${share(at(1), isGood)}, three ${share(at(2), isGood)}; plate alone after two ${share(at(1), each => Math.abs(each.tailOffM) <= wish.toleranceM)}; ` +
+		`  of all ${share(first, each => isGood(each) && each.touches <= 1)} with no more than one turn of the claw, ${share(at(1), each => isGood(each) && each.touches <= 2)} with no more than two; after two steps ${share(at(1), isGood)}, three ${share(at(2), isGood)}; plate alone after two ${share(at(1), each => Math.abs(each.tailOffM) <= wish.toleranceM)}; ` +
 			`second step asked for in ${percent(runs.filter(({steps}) => steps.length > 1).length, runs.length)}`,
 	);
 	const offs = first.map(({tailOffM}) => 1000 * Math.abs(tailOffM));
