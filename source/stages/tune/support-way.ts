@@ -115,14 +115,18 @@ export function clawLiftDue(bench: Bench): ClawByEar | undefined {
 export function clawLiftTask(bench: Bench, due: ClawByEar): Task {
 	const row = rowOf(bench, due.string);
 	const name = nameOf(row);
-	const {headline, why, how, enter: label, about} = words.lift[due.from ?? 'rising'];
+	const {lift} = words;
+	const from = due.from ?? 'rising';
+	const side = lift.sides[from];
+	const label = lift.enter;
 	const deeds = [clawDeed(due), {type: 'SupportRemoved'}] as const;
 	return {
-		headline: headline(name),
-		why,
+		headline: lift.headline(name, side),
+		why: lift.why,
 		how: [
-			...how(row.now ? formatCents(row.now.mean) : '', name),
-			...(due.turns === 0 ? [] : [about(formatTurns(due.turns))]),
+			...lift.how(name, row.now ? formatCents(row.now.mean) : '', from, side),
+			...(from === 'falling' ? [lift.thread] : []),
+			...(due.turns === 0 ? [] : [lift.about(formatTurns(due.turns))]),
 		],
 		tableRests: true,
 		prompt: label,

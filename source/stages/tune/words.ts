@@ -1,4 +1,7 @@
 /** Every sentence of the tune stage beyond those of any guided pass. */
+/** Words for one side of a held bridge. */
+type LiftSide = Readonly<Record<'way' | 'back' | 'other' | 'stir' | 'end' | 'gone', string>>;
+
 export const words = {
 	title: 'Tune',
 	pull: {
@@ -64,31 +67,23 @@ export const words = {
 			enter: 'support is in',
 		},
 		lift: {
-			rising: {
-				headline: (name: string) => `Turn both claw screws tighter until ${name} just begins to rise.`,
-				why: 'Then springs and strings are even where the plate stands now, and nothing moves when it is let go.',
-				how: (cents: string, name: string) => [
-					'Take away what keeps the tail up; leave in what keeps it from rising.',
-					`Turn both alike, an eighth at a time, and pluck between: ${name} shows ${cents} now.`,
-					'Stop at the first half cent up: the support is loose then. Take it out.',
-					'All sharp as soon as the tail is free? It leaned the other way: looser, until that string is back.',
-				],
-				about: (turns: string) => `About ${turns}; nobody need count, the string tells.`,
-				enter: 'support is loose and out',
+			/** What the support that stays in keeps the tail from, and so which way everything goes. */
+			sides: {
+				rising: {way: 'tighter', back: 'looser', other: 'up', stir: 'rise', end: 'up', gone: 'sharp'},
+				falling: {way: 'looser', back: 'tighter', other: 'down', stir: 'fall', end: 'down', gone: 'flat'},
 			},
-			falling: {
-				headline: (name: string) => `Turn both claw screws looser until ${name} just begins to fall.`,
-				why: 'Then springs and strings are even where the plate stands now, and nothing moves when it is let go.',
-				how: (cents: string, name: string) => [
-					'Take away what keeps the tail down; leave in what keeps it from falling.',
-					`Turn both alike, an eighth at a time, and pluck between: ${name} shows ${cents} now.`,
-					'Stop at the first half cent down: the support is loose then. Take it out.',
-					'All flat as soon as the tail is free? It leaned the other way: tighter, until that string is back.',
-					'Leave enough thread in the wood: a screw backed too far out pulls loose.',
-				],
-				about: (turns: string) => `About ${turns}; nobody need count, the string tells.`,
-				enter: 'support is loose and out',
-			},
+			headline: (name: string, {way, stir}: LiftSide) =>
+				`Turn both claw screws ${way} until ${name} just begins to ${stir}.`,
+			why: 'Then springs and strings are even where the plate stands now, and nothing moves when it is let go.',
+			how: (name: string, cents: string, from: string, {other, end, gone, back}: LiftSide) => [
+				`Take away what keeps the tail ${other}; leave in what keeps it from ${from}.`,
+				`Turn both alike, an eighth at a time, and pluck between: ${name} shows ${cents} now.`,
+				`Stop at the first half cent ${end}: the support is loose then. Take it out.`,
+				`All ${gone} as soon as the tail is free? It leaned the other way: ${back}, until that string is back.`,
+			],
+			thread: 'Leave enough thread in the wood: a screw backed too far out pulls loose.',
+			about: (turns: string) => `About ${turns}; nobody need count, the string tells.`,
+			enter: 'support is loose and out',
 			asItIs: 'out as it is',
 		},
 		listen: 'The bridge floats again: one pluck of each string shows how near they stayed.',
