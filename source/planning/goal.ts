@@ -34,10 +34,10 @@ export interface Strictness {
 export function strictnessOf({toleranceCents, readingCents, handCents}: TuningGoal): Strictness {
 	const room = Math.min(1, toleranceCents / Math.hypot(readingCents, handCents) / 2.3);
 	return {
-		costOfMiss: 22 * room ** 2,
+		costOfMiss: 14 * room ** 2,
 		proof: 0.98 - 0.46 * (1 - room),
 		mostRepeats: Math.round(1 + 3 * room ** 2),
-		edge: 0.005,
+		edge: 0.02,
 		mostAtEdge: Math.round(1 + 9 * room ** 2),
 		hearAgainCents: room < 0.9 ? 1.1 * readingCents : 0,
 	};
