@@ -78,6 +78,12 @@ const stepM = nominal.springArmM / 1000;
 /** What a string that hangs loose counts as, cents. */
 const slackCents = -1200;
 
+/** Several strings at the edge together are as good as one beyond it. */
+const evenOdds = 0.5;
+
+/** Turns of the claw from one support, freeing it counted: what is off after that is not the plate's. Judgement. */
+export const mostLedTurns = 2;
+
 /** Turns of the pegs that one of the claw must spare: fewer, and the pegs do it as well. */
 const leastSpared = 2;
 /** A turn of the claw that takes away this share is worth it whatever else. Judgement. */
@@ -95,7 +101,7 @@ export function clawByEar(
 ): ClawReturn | undefined {
 	const out = now.filter(each => Math.abs(each?.mean ?? slackCents) > goal.toleranceCents).length;
 	// Where the pegs would spoil as much as they mend, what is still out is the claw's.
-	const isLeft = step.kind === 'done' && out > 0;
+	const isLeft = step.kind === 'done' && (out > 0 || step.probability < evenOdds);
 	if (!isLeft && (step.kind !== 'turn' || todo.size < leastSpared)) return undefined;
 	if (now.some(each => Math.abs(each?.mean ?? slackCents) > nearCents)) return undefined;
 	const back = clawReturn(belief, goal.toleranceCents);

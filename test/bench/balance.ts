@@ -1,5 +1,5 @@
 /**
- * `npm run bench:balance [guitars] [seed] [--bounds | --forecasts]`: plates up to ±4 mm off
+ * `npm run bench:balance [guitars] [seed] [--bounds | --forecasts | --led]`: plates up to ±4 mm off
  * at the tail and pitches off, on simulated guitars whose physics is richer
  * than what the tool believes in. One claw step and one guided pass, beside
  * the usual way on the same guitars; then forecasts of a change of set against
@@ -25,6 +25,8 @@ import {printSourceStamp} from './source-stamp.ts';
 const numbers = process.argv.slice(2).filter(each => !each.startsWith('-'));
 const count = Number(numbers[0] ?? 100);
 const seed = Number(numbers[1] ?? 1);
+/** Only the way that the wizard leads, on instruments never seen. */
+const isLedOnly = process.argv.includes('--led');
 const withBounds = process.argv.includes('--bounds');
 const wish: Wish = {goal: usualGoal, wishTailM: 0, toleranceM: 0.3e-3};
 const mostOffM = 4e-3;
@@ -315,6 +317,11 @@ function main(): void {
 			runs[name].push(played);
 			return played;
 		};
+		if (isLedOnly) {
+			for (const name of ['led once', 'led'] as const) play(name, guitar, unknown);
+			continue;
+		}
+
 		const taught = play('shown', guitar, unknown);
 		const armedTaught = play('armed, shown', guitar, armed);
 		const back = later(taught.guitar, index);
@@ -343,6 +350,7 @@ function main(): void {
 		if (runs[name].length > 0) report(title, aim ? ` (aim ${aim})` : '', runs[name]);
 	}
 
+	if (isLedOnly) return;
 	for (const [at, name] of Object.keys(usualSteps).entries()) reportUsual(name, usual[at]!);
 	const ours = mean(runs.led.map(({pegTurns, clawTouches}) => pegTurns + clawTouches));
 	for (const [at, name] of Object.keys(usualSteps).entries()) {

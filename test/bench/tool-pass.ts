@@ -6,7 +6,7 @@ import {consequencesOf} from '../../source/planning/forecast.ts';
 import type {TuningGoal} from '../../source/planning/goal.ts';
 import {clawLift, clawLiftSdCents, clawLiftSdM} from '../../source/planning/claw-lift.ts';
 import {advanceBeforeRelease} from '../../source/planning/claw-plan.ts';
-import {clawByEar, clawByEarSdM, type ClawReturn} from '../../source/planning/claw-return.ts';
+import {clawByEar, clawByEarSdM, type ClawReturn, mostLedTurns} from '../../source/planning/claw-return.ts';
 import {planTuning, type TuningPlan} from '../../source/planning/tuning-plan.ts';
 import {liftClear, removeSupport, supportAt, turnClawUntil} from '../../source/practice/bridge-work.ts';
 import type {Guitar} from '../../source/practice/guitar.ts';
@@ -125,7 +125,7 @@ export function supportedPass(
 	start: Guitar,
 	prior: Belief,
 	goal: TuningGoal,
-	{log = false, mostClawTurns = 12, wanted}: SupportedOptions = {},
+	{log = false, mostClawTurns = mostLedTurns, wanted}: SupportedOptions = {},
 ): Pass {
 	const wishM = start.spec.wishTailM ?? 0;
 	const held = guidedPass(rng, supportAt(rng, start, wishM), learn(prior, {kind: 'support-in', tailM: wishM}), goal, {

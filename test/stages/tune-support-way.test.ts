@@ -156,6 +156,20 @@ describe('let go, all strings off together', () => {
 		for (const each of [locked, short]) expect(tune.task(each).practice?.kind).toBe('turn');
 	});
 
+	test('after two led turns from one support what is off is left to the pegs', () => {
+		const led = (from?: 'rising'): Deed => ({
+			type: 'ClawTurned',
+			trebleTurns: 0.25,
+			bassTurns: 0.25,
+			until: {string: 6, cents: 0, ...(from ? {from} : {})},
+		});
+		const pinned = {tuning: turn(3, 20), rows: allAt(-15), bench: {clawByEar: () => due}};
+		const freed = [opened, chosen('support'), placed, ...all(0), led('rising'), out, ...all(-3)];
+		expect(tune.task(benchWith({...pinned, deeds: freed})).practice?.kind).toBe('claw-until');
+		const again = [...freed, led(), ...all(-3)];
+		expect(tune.task(benchWith({...pinned, deeds: again})).practice?.kind).toBe('turn');
+	});
+
 	test('one key leaves it to the pegs', () => {
 		const key = keyOf(tune, 'j', bench)!;
 		expect(key.does).toMatchObject({kind: 'deeds', deeds: [{type: 'WayChosen', choice: 'claw by ear', value: 'pegs'}]});

@@ -1,3 +1,4 @@
+import {mostLedTurns} from '../../planning/claw-return.ts';
 import {planSupportWay} from '../../planning/tuning-ways.ts';
 import type {Bench, ClawByEar, StringRow} from '../../session/bench.ts';
 import {formatCents} from '../../units/cents.ts';
@@ -100,7 +101,11 @@ export function unheardSinceOut(bench: Bench): StringRow | undefined {
 /** The turn of the claw by ear that is due, if it was not refused. */
 export function clawTurnDue(bench: Bench): ClawByEar | undefined {
 	const out = releasedAt(bench);
-	return out < 0 ? undefined : clawDueSince(out, bench);
+	if (out < 0) return undefined;
+	const led = bench.story
+		.slice(lastOf(bench.story, 'SupportPlaced'))
+		.filter(fact => fact.type === 'ClawTurned' && fact.until).length;
+	return led >= mostLedTurns ? undefined : clawDueSince(out, bench);
 }
 
 /** The turn of the claw that is due before the support made for the wished height comes out, if it was not refused. */
