@@ -3,8 +3,10 @@ import {withClaw} from '../estimation/deeds.ts';
 import {held, poseOf} from '../estimation/hold.ts';
 import {nominal} from '../estimation/priors.ts';
 import {lowestAt} from '../numeric/lowest-at.ts';
-import type {TuningGoal} from './goal.ts';
+import {probabilityWithin} from '../numeric/normal.ts';
+import {strictnessOf, type TuningGoal} from './goal.ts';
 import {centsAt} from './landing.ts';
+import {missOf} from './turn-choice.ts';
 import type {TuningPlan} from './tuning-plan.ts';
 
 /** One turn of both claw screws, led by ear, in place of turning the pegs one after the other. */
@@ -34,6 +36,26 @@ const mostAdvanceM = 0.005;
  * @returns Undefined while the bridge is held or a string is not known well enough to be counted.
  */
 function clawReturn(belief: Belief, toleranceCents: number): ClawReturn | undefined {
+	const answer = clawAnswer(belief);
+	if (!answer) return undefined;
+	const {after, advanceM} = answer(offBy);
+	const best = after(advanceM);
+	const {index} = mostMoved(best, after(advanceM + stepM));
+	return {
+		index,
+		toCents: best[index] ?? 0,
+		advanceM,
+		gain: 1 - Math.sqrt(offBy(best) / Math.max(1e-9, offBy(after(0)))),
+		outAfter: best.filter(each => Math.abs(each ?? slackCents) > surelyIn * toleranceCents).length,
+	};
+}
+
+type Cents = readonly (number | undefined)[];
+
+const offBy = (cents: Cents): number => cents.reduce<number>((sum, each) => sum + (each ?? slackCents) ** 2, 0);
+
+/** What the claw makes of all strings, and the advance that makes something least; undefined while the bridge is held or a string is not known well enough. */
+function clawAnswer(belief: Belief) {
 	if (
 		belief.blocked ||
 		belief.strings.some(({on, everRead, turnedUnread}) => on !== 'sounding' || !everRead || turnedUnread)
@@ -41,28 +63,51 @@ function clawReturn(belief: Belief, toleranceCents: number): ClawReturn | undefi
 		return undefined;
 	const now = poseOf(belief, belief.mean);
 	const nobody = belief.strings.map(() => undefined);
-	const after = (advanceM: number): readonly (number | undefined)[] => {
+	const after = (advanceM: number): Cents => {
 		const there = held(belief, now, nobody, withClaw(belief, now.x, advanceM));
 		return centsAt(belief, there.x, there.angleRad);
 	};
-	const offBy = (cents: readonly (number | undefined)[]) =>
-		cents.reduce<number>((sum, each) => sum + (each ?? slackCents) ** 2, 0);
-	const advanceM = lowestAt(advance => offBy(after(advance)), {
-		low: -mostAdvanceM,
-		high: mostAdvanceM,
-		tolerance: 1e-6,
+	return (least: (cents: Cents) => number) => ({
+		after,
+		advanceM: lowestAt(advance => least(after(advance)), {low: -mostAdvanceM, high: mostAdvanceM, tolerance: 1e-6}),
 	});
-	const before = after(0);
+}
+
+/** The string that goes farthest, and how far each goes as a share of it. */
+function mostMoved(from: Cents, to: Cents): {readonly index: number; readonly shares: readonly number[]} {
+	const ways = from.map((cents, index) => Math.abs((to[index] ?? slackCents) - (cents ?? slackCents)));
+	const most = Math.max(...ways);
+	return {index: ways.indexOf(most), shares: ways.map(way => way / Math.max(1e-9, most))};
+}
+
+/**
+ * All strings near pitch, some at the edge or beyond: the turn of the claw
+ * after which all are likeliest to be within tolerance, if that is worth it.
+ *
+ * @param chance That they are now.
+ */
+function clawTrim(belief: Belief, goal: TuningGoal, now: TuningPlan['now'], chance: number): ClawReturn | undefined {
+	const answer = clawAnswer(belief);
+	if (!answer) return undefined;
+	const {toleranceCents, readingCents, handCents} = goal;
+	const missed = (cents: Cents, index: number, sd: number) =>
+		missOf({mean: cents[index] ?? slackCents, sd}, toleranceCents);
+	const spreads = now.map(each => Math.hypot(each?.sd ?? 0, readingCents / 2));
+	const {after, advanceM} = answer(cents => spreads.reduce((sum, sd, index) => sum + missed(cents, index, sd), 0));
 	const best = after(advanceM);
-	const beside = after(advanceM + stepM);
-	const answers = best.map((cents, index) => Math.abs((beside[index] ?? slackCents) - (cents ?? slackCents)));
-	const index = answers.indexOf(Math.max(...answers));
+	const {index, shares} = mostMoved(best, after(advanceM + stepM));
+	// Hand and tuner stop the claw as surely as they stop a peg, and every string has its share of that.
+	const chanceAfter = spreads.reduce((product, sd, at) => {
+		const error = {mean: best[at] ?? slackCents, sd: Math.hypot(sd, shares[at]! * Math.hypot(handCents, readingCents))};
+		return product * probabilityWithin(error, toleranceCents);
+	}, 1);
+	if (strictnessOf(goal).costOfMiss * (chanceAfter - chance) < leastSpared) return undefined;
 	return {
 		index,
 		toCents: best[index] ?? 0,
 		advanceM,
-		gain: 1 - Math.sqrt(offBy(best) / Math.max(1e-9, offBy(before))),
-		outAfter: best.filter(each => Math.abs(each ?? slackCents) > surelyIn * toleranceCents).length,
+		gain: 1 - Math.sqrt(offBy(best) / Math.max(1e-9, offBy(after(0)))),
+		outAfter: best.filter(each => Math.abs(each ?? slackCents) > toleranceCents).length,
 	};
 }
 
@@ -77,9 +122,6 @@ const surelyIn = 0.8;
 const stepM = nominal.springArmM / 1000;
 /** What a string that hangs loose counts as, cents. */
 const slackCents = -1200;
-
-/** Several strings at the edge together are as good as one beyond it. */
-const evenOdds = 0.5;
 
 /** Turns of the claw from one support, freeing it counted: what is off after that is not the plate's. Judgement. */
 export const mostLedTurns = 2;
@@ -99,11 +141,10 @@ export function clawByEar(
 	goal: TuningGoal,
 	{step, todo, now}: Pick<TuningPlan, 'step' | 'todo' | 'now'>,
 ): ClawReturn | undefined {
-	const out = now.filter(each => Math.abs(each?.mean ?? slackCents) > goal.toleranceCents).length;
-	// Where the pegs would spoil as much as they mend, what is still out is the claw's.
-	const isLeft = step.kind === 'done' && (out > 0 || step.probability < evenOdds);
-	if (!isLeft && (step.kind !== 'turn' || todo.size < leastSpared)) return undefined;
 	if (now.some(each => Math.abs(each?.mean ?? slackCents) > nearCents)) return undefined;
+	// Where the pegs would spoil as much as they mend, what is still out, or may be, is the claw's.
+	if (step.kind === 'done') return clawTrim(belief, goal, now, step.probability);
+	if (step.kind !== 'turn' || todo.size < leastSpared) return undefined;
 	const back = clawReturn(belief, goal.toleranceCents);
 	if (!back) return undefined;
 	// A bridge believed to lie on its stop answers to nothing, yet strings that went off together were brought there by it.
@@ -111,7 +152,6 @@ export function clawByEar(
 	// How much of its way wire slid at each nut is the least known of all: from far off, every string is simply wanted back at pitch.
 	const edgeCents = goal.toleranceCents / 2;
 	if (back.gain > boldGain) return {...back, toCents: Math.max(-edgeCents, Math.min(edgeCents, back.toCents))};
-	if (isLeft) return out > back.outAfter || back.gain > leastGain ? back : undefined;
 	return todo.size - back.outAfter >= leastSpared && back.gain > leastGain ? back : undefined;
 }
 

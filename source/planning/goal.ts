@@ -32,7 +32,7 @@ export interface Strictness {
  * will do.
  */
 export function strictnessOf({toleranceCents, readingCents, handCents}: TuningGoal): Strictness {
-	const room = Math.min(1, toleranceCents / Math.hypot(readingCents, handCents) / 2.3);
+	const room = Math.min(1, toleranceCents / (provableSpreads * Math.hypot(readingCents, handCents)));
 	return {
 		costOfMiss: 14 * room ** 2,
 		proof: 0.98 - 0.46 * (1 - room),
@@ -41,4 +41,12 @@ export function strictnessOf({toleranceCents, readingCents, handCents}: TuningGo
 		mostAtEdge: Math.round(1 + 9 * room ** 2),
 		hearAgainCents: room < 0.9 ? 1.1 * readingCents : 0,
 	};
+}
+
+/** What a tolerance must be of the spread of hand and tuner together to be proved. */
+const provableSpreads = 2.3;
+
+/** The tolerance, or the narrowest that hand and tuner can prove where that is wider, cents. */
+export function provableCents({toleranceCents, readingCents, handCents}: TuningGoal): number {
+	return Math.max(toleranceCents, provableSpreads * Math.hypot(readingCents, handCents));
 }

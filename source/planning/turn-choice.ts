@@ -4,7 +4,7 @@ import {propagated} from '../estimation/gaussian.ts';
 import {heldCents, holdCents, only, poseOf} from '../estimation/hold.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {probabilityWithin} from '../numeric/normal.ts';
-import {strictnessOf, type TuningGoal} from './goal.ts';
+import {provableCents, strictnessOf, type TuningGoal} from './goal.ts';
 import {aimsOf, allAtPitch, centsAt, centsOf} from './landing.ts';
 
 /** Which strings to turn, and where each should stand when all is done. */
@@ -16,6 +16,12 @@ export interface TurnChoice {
 
 /** End places tried, as shares of the tolerance: a string that is turned anyway may stand a little off to help the rest. */
 const endShares = [-0.45, -0.3, -0.15, 0, 0.15, 0.3, 0.45] as const;
+
+/** Share of the tolerance within which, spread and all, a string stands right. Judgement. */
+const homeShare = 0.35;
+
+/** A chance of being within tolerance at which nobody would leave a string. Judgement. */
+const nobodyLeaves = 0.2;
 
 /** Strings within so many tolerances of pitch may be left where they are. Judgement. */
 const nearTolerances = 6;
@@ -45,12 +51,15 @@ export function chooseTurns(
 		belief.mean,
 		belief.strings.map((_, index) => (far.includes(index) ? 0 : undefined)),
 	).x;
-	return cheapestTurns(belief, {
+	const job: Job = {
 		goal,
 		costOfMiss: strictnessOf(goal).costOfMiss,
 		now,
 		sounding,
 		far,
+		home: areNear
+			? sounding.filter(index => Math.abs(now[index]!.mean) + now[index]!.sd < homeShare * goal.toleranceCents)
+			: [],
 		x: atEnd,
 		restCents: centsOf(belief, atEnd),
 		afterTurns: chosen =>
@@ -60,7 +69,14 @@ export function chooseTurns(
 				belief.strings.map((_, index) => (chosen.includes(index) ? 0 : undefined)),
 			),
 		doubt: far.length > 0 ? 0 : doubtOfBridge(belief, sounding),
-	});
+	};
+	const choice = cheapestTurns(belief, job);
+	// Friction can make the bridge's answer so unsure that no set seems worth its turns; what is surely out is turned all the same, as the likeliest answer has it.
+	const leastToleranceCents = provableCents(goal);
+	const isOut = (index: number) =>
+		probabilityWithin(now[index] ?? {mean: 0, sd: 1e3}, leastToleranceCents) < nobodyLeaves;
+	if (choice.todo.size > 0 || job.doubt === 0 || !sounding.some(isOut)) return choice;
+	return cheapestTurns(belief, {...job, doubt: 0});
 }
 
 /** What is weighed. */
@@ -74,6 +90,8 @@ interface Job {
 	readonly sounding: readonly number[];
 	/** Those of them that are turned whatever comes. */
 	readonly far: readonly number[];
+	/** Those that surely stand right: not turned for the sake of another, for then the other is. None when absent. */
+	readonly home?: readonly number[];
 	/** The unknowns, and cents of every string, once the far ones are at pitch. */
 	readonly x: Float64Array;
 	readonly restCents: readonly (number | undefined)[];
@@ -88,7 +106,7 @@ interface Job {
 /** Of all sets with the far strings in them, the one that costs least in turns and misses. */
 export function cheapestTurns(belief: Belief, job: Job): TurnChoice {
 	const {sounding, far, now} = job;
-	const optional = sounding.filter(index => !far.includes(index));
+	const optional = sounding.filter(index => !far.includes(index) && !job.home?.includes(index));
 	const newness = sounding.map(index => belief.strings[index]!.newness);
 	const slopes = slopesAt(belief, job.x, sounding);
 	let best: (TurnChoice & {cost: number}) | undefined;
@@ -177,7 +195,7 @@ function weigh(situation: Situation, chosen: readonly number[]): TurnChoice & {c
 }
 
 /** Chance of being out of tolerance, and more the further out: two tolerances off is twice as bad as one. */
-function missOf(error: Estimate, toleranceCents: number): number {
+export function missOf(error: Estimate, toleranceCents: number): number {
 	return 1 - probabilityWithin(error, toleranceCents) + Math.max(0, Math.abs(error.mean) / toleranceCents - 1);
 }
 

@@ -87,6 +87,35 @@ describe('strings set on a level support, then let go', () => {
 		expect(clawByEar(held, usualGoal, plan)).toBeUndefined();
 	});
 
+	const heardOften = (cents: readonly number[]): Belief =>
+		Array.from({length: 5}, () => cents)
+			.flat()
+			.reduce(
+				(belief, each, at) => learn(belief, {kind: 'pitch', index: at % cents.length, cents: each}),
+				priorBelief(modelOf(ensembles[1]!.spec), {nut: 'open', newness: 0}),
+			);
+	const offered = (cents: readonly number[]) => {
+		const belief = heardOften(cents);
+		const plan = planTuning(
+			belief,
+			usualGoal,
+			cents.map(() => 99),
+		);
+		return {plan, back: clawByEar(belief, usualGoal, plan)};
+	};
+
+	test('with the pegs done and several strings sharp at the edge, a claw turned looser makes all likelier to be in', () => {
+		const {plan, back} = offered([1.2, 1.4, 1.85, 1.5, 1.8, 1.8]);
+		expect(plan.step.kind).toBe('done');
+		expect(back!.advanceM).toBeLessThan(0);
+		expect(Math.abs(back!.toCents)).toBeLessThan(1);
+	});
+
+	test('where they are in anyway, or each is off its own way, it is left alone', () => {
+		expect(offered([0.5, 0.7, 0.4, 0.8, 0.3, 0.6])).toMatchObject({plan: {step: {kind: 'done'}}, back: undefined});
+		expect(offered([1.75, -1.75, 1.7, -1.7, 1.75, -1.7]).back).toBeUndefined();
+	});
+
 	test('a turn that nobody counted leaves the springs less known than one that was', () => {
 		const {belief} = released(3);
 		const at = belief.layout.home;

@@ -44,4 +44,21 @@ describe('strings that may be in tune', () => {
 		expect([...todo]).toEqual([2]);
 		expect(step).toMatchObject({kind: 'turn', index: 2});
 	});
+
+	test('one that is surely out is never left there, however unsure the bridge', () => {
+		const {step, todo} = planned([1, 1.2, 1.5, 1.6, 1.7, 3], 5);
+		expect(step.kind).not.toBe('done');
+		expect(todo.has(5)).toBe(true);
+	});
+
+	test('one that surely stands right is not turned for another', () => {
+		for (const cents of [
+			[0, 0.1, -0.1, 0, 1.9, 2.4],
+			[0, 0, 0, 0.1, -2.6, -1.8],
+		]) {
+			const {todo} = planned(cents, 9);
+			expect(todo.size).toBeGreaterThan(0);
+			for (const index of [0, 1, 2, 3]) expect(todo.has(index)).toBe(false);
+		}
+	});
 });
