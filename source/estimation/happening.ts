@@ -16,6 +16,8 @@ export type Happening =
 			readonly sdCents?: number;
 			readonly heardSdCents?: number;
 	  }
+	/** How far the claw springs stood stretched as the guitar came in, metres of coil body; see `stretchMeasured`. */
+	| {readonly kind: 'stretch'; readonly stretchM: number}
 	/** Tail height above level, metres. */
 	| {readonly kind: 'tail'; readonly tailM: number}
 	/** Both claw screws advanced by this mean, metres, positive = tighter; `sdM` if they were turned until a string sounded right, and this is only about how far. */

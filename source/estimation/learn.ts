@@ -7,6 +7,7 @@ import {adrift, heard, logLikelihoodOf, measuredQuantity} from './heard.ts';
 import {moved} from './moving.ts';
 import {noise} from './priors.ts';
 import {linearisedTail} from './reading-model.ts';
+import {logLikelihoodOfStretch, stretchMeasured} from './spring-stretch.ts';
 import {pulled, reseatingNewness, touched, withAddedNoise, withStatus} from './settling.ts';
 
 /** The belief after one happening. Order matters; nothing is changed in place. */
@@ -60,11 +61,12 @@ interface Lesson {
 }
 
 function learned(belief: Belief, happening: Happening): Lesson {
-	const after = step(belief, happening);
-	return {
-		belief: after,
-		logLikelihood: happening.kind === 'pitch' || happening.kind === 'tail' ? logLikelihoodOf(belief, happening) : 0,
-	};
+	return {belief: step(belief, happening), logLikelihood: likelihoodOf(belief, happening)};
+}
+
+function likelihoodOf(belief: Belief, happening: Happening): number {
+	if (happening.kind === 'stretch') return logLikelihoodOfStretch(belief, happening.stretchM);
+	return happening.kind === 'pitch' || happening.kind === 'tail' ? logLikelihoodOf(belief, happening) : 0;
 }
 
 /** What the next reading is expected to be like, for whoever plans. */
@@ -82,6 +84,8 @@ function step(belief: Belief, happening: Happening): Belief {
 			return heard(withEars(adrift(belief, happening.index), happening), happening);
 		case 'tail':
 			return measuredQuantity(adrift(belief), happening.tailM, noise.tailM, (by, x) => linearisedTail(by, x));
+		case 'stretch':
+			return stretchMeasured(belief, happening.stretchM);
 		case 'claw':
 			return clawTurned(adrift(belief), happening.advanceM, happening.sdM);
 		case 'springs':

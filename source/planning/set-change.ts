@@ -1,7 +1,7 @@
+import {asBuilt} from '../estimation/as-built.ts';
 import type {Belief} from '../estimation/belief.ts';
 import {propagated} from '../estimation/gaussian.ts';
 import {holdCents} from '../estimation/hold.ts';
-import {priorSd} from '../estimation/priors.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {angleFromLevel} from '../estimation/belief.ts';
 import {type ClawPlan, planClaw} from './claw-plan.ts';
@@ -53,28 +53,4 @@ export function forecastChange(belief: Belief, wishTailM: number): SetChange {
 		letGoTailM: estimates[2 * n + 1]!,
 		claw: planClaw(floating, wishTailM),
 	};
-}
-
-/** Rates less sure than this share of what is assumed of any bridge have not been seen to answer. */
-const unseenShare = 0.9;
-
-/**
- * A bridge never seen, with what its parts have in common: springs know
- * nothing of the saddles' height, so K / h² is less where h is more, and more
- * where the springs' arm is. Claw turns for a change go with h K⁻¹, and taken
- * apart the two would make them seem twice as unsure as they are. Once strings
- * have answered one another, what was learned stands instead.
- */
-function asBuilt(belief: Belief): Belief {
-	const {rate, arm, springArm} = belief.layout;
-	const {covariance: found} = belief;
-	if (found.get(rate, rate) < unseenShare * priorSd.rate ** 2) return belief;
-	const covariance = found.clone();
-	const together = (other: number, value: number) => {
-		covariance.set(rate, other, value);
-		covariance.set(other, rate, value);
-	};
-	together(arm, -2 * found.get(arm, arm));
-	together(springArm, 2 * found.get(springArm, springArm));
-	return {...belief, covariance};
 }

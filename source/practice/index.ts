@@ -16,7 +16,7 @@ export {drawGuitar, type GuitarOptions} from './draw-guitar.ts';
 export {type Ensemble, ensembles} from './ensembles.ts';
 export {type Fault, withFault} from './faults.ts';
 export type {Guitar, GuitarSpec, StringSpec} from './guitar.ts';
-export {measureSpringArm, measureTail, pluck} from './read.ts';
+export {measureSpringArm, measureSprings, measureTail, pluck} from './read.ts';
 export {centreFineTuners, measureSaddle, moveSaddle} from './saddle-work.ts';
 export type {Sounding} from './sound.ts';
 export {type Start, starts} from './starts.ts';

@@ -4,6 +4,7 @@ import {crept, given} from './deeds.ts';
 import {evenPress, type Press} from './fretting.ts';
 import type {Guitar} from './guitar.ts';
 import {settled} from './rest.ts';
+import {rigOf, springsOpenM} from './rig.ts';
 import {pressedAndReleased, type Sounding, soundCents} from './sound.ts';
 
 /** Smallest step of the tuner's display. */
@@ -42,6 +43,24 @@ const rulerInBodySdM = 1e-3;
 /** Knife edges down to where the springs hook into the block, as a person measures it, m. */
 export function measureSpringArm(rng: Rng, {body}: Guitar): number {
 	return around(rng, -body.hookYM, rulerInBodySdM);
+}
+
+/** A ruler along a spring in its cavity, first turn to last, read at both ends to half a millimetre, m. */
+const rulerOnCoilSdM = 0.5e-3;
+/** The same along a loose spring, where it can be laid well, and springs of one make that are not quite alike, m. */
+const looseSpringSdM = Math.hypot(0.3e-3, 0.25e-3);
+/** What of a spring's length is hooks, m. */
+const hooksM = 32e-3;
+
+/** Coil body of the middle spring as it stands, and of a loose one of the same make, closed up, as a person measures them, m. */
+export function measureSprings(rng: Rng, guitar: Guitar): {readonly nowM: number; readonly closedM: number} {
+	const middle = Math.floor(guitar.springs.length / 2);
+	const closedM = guitar.springs[middle]!.closedM - hooksM;
+	const openM = springsOpenM(rigOf(guitar), guitar.angleRad)[middle]!;
+	return {
+		nowM: around(rng, closedM + openM, rulerOnCoilSdM),
+		closedM: around(rng, closedM, looseSpringSdM),
+	};
 }
 
 /** True height of the tail edge above level, m. */

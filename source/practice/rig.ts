@@ -132,6 +132,13 @@ export function torqueNm(rig: Rig, angleRad: number): number {
 	return torque;
 }
 
+/** Every spring from hook to hook with the plate at an angle, beyond the same closed up, m; 0 where its coils touch. */
+export function springsOpenM({pulls, hookXM, hookYM}: Rig, angleRad: number): readonly number[] {
+	const x = hookXM * Math.cos(angleRad) + hookYM * Math.sin(angleRad);
+	const y = hookYM * Math.cos(angleRad) - hookXM * Math.sin(angleRad);
+	return pulls.map(({clawXM, clawYM, closedM}) => Math.max(0, Math.hypot(x - clawXM, y - clawYM) - closedM));
+}
+
 /** The hooks seat over this way, so that initial tension comes on steeply but not at a jump. */
 const seatingM = 0.0002;
 

@@ -1,10 +1,10 @@
-import {type Belief, priorBelief} from '../estimation/belief.ts';
+import type {Belief} from '../estimation/belief.ts';
 import {learn} from '../estimation/learn.ts';
 import {type Learned, recalled} from '../estimation/memory.ts';
-import {withArmTold} from '../planning/claw-sense.ts';
 import {withOldStrings} from '../planning/old-strings.ts';
 import {plateUnknown} from '../planning/plate-unknown.ts';
 import type {Fact, Story} from './facts.ts';
+import {firstBeliefOf, withSpringsMeasured} from './first-belief.ts';
 import {instrumentFrom} from './instrument.ts';
 import {oldStringsEnd, taughtByOldStrings} from './old-strings-told.ts';
 import type {InstrumentSheet} from './sheet.ts';
@@ -24,7 +24,7 @@ export function beliefOf(story: Story, sheet: InstrumentSheet, learned?: Learned
 	const facts = story.filter(fact => fact.type !== 'SheetFilled');
 	let at = facts.length - 1;
 	while (at >= 0 && !memory.has(facts[at]!)) at--;
-	let belief = at >= 0 ? memory.get(facts[at]!)! : startOf(sheet, told);
+	let belief = at >= 0 ? memory.get(facts[at]!)! : startOf(sheet, told, readOnOld > 0);
 	const sheets = sheetsInForce(story);
 	for (const fact of facts.slice(at + 1)) {
 		if (isStillOldString(fact, story, sheet, readOnOld)) continue;
@@ -75,13 +75,14 @@ function isStillOldString(fact: Fact, story: Story, sheet: InstrumentSheet, read
 	return fitted < 0 || story.indexOf(fact) < fitted;
 }
 
-function startOf(sheet: InstrumentSheet, learned: Learned | undefined): Belief {
-	const plain = priorBelief(instrumentFrom(sheet), {nut: 'locked', newness: 0});
-	const prior = sheet.springArmMm === undefined ? plain : withArmTold(plain, sheet.springArmMm / 1000);
-	const known = recalled(prior, learned, {
+/** @param isLesson What is learned holds what the springs' lengths told already: the old strings were tested with it. */
+function startOf(sheet: InstrumentSheet, learned: Learned | undefined, isLesson: boolean): Belief {
+	const known = recalled(firstBeliefOf(sheet), learned, {
 		newStrings: sheet.job === 'restring' || sheet.job === 'change',
 		newSprings: false,
 	});
-	if (!sheet.before) return known;
-	return withOldStrings(known, instrumentFrom({...sheet, strings: sheet.before}), sheet.plateWishMm / 1000);
+	const cameIn = sheet.before
+		? withOldStrings(known, instrumentFrom({...sheet, strings: sheet.before}), sheet.plateWishMm / 1000)
+		: known;
+	return isLesson ? cameIn : withSpringsMeasured(cameIn, sheet);
 }

@@ -1,7 +1,17 @@
 import {parseNote} from '../music/note.ts';
 import {type StringNumber, stringsOf} from '../music/string-number.ts';
-import {clawTurnsLeft, outside, plainGauge, sheetLimits, springArm, stringLimits, woundGauge} from './limits.ts';
-import type {InstrumentSheet, StringSheet} from './sheet.ts';
+import {
+	clawTurnsLeft,
+	outside,
+	plainGauge,
+	sheetLimits,
+	springArm,
+	springBody,
+	springStretch,
+	stringLimits,
+	woundGauge,
+} from './limits.ts';
+import {type InstrumentSheet, type StringSheet, stretchMm} from './sheet.ts';
 
 /** One thing in a sheet that cannot be, and what could. */
 export interface SheetProblem {
@@ -33,6 +43,10 @@ export function sheetProblems(sheet: InstrumentSheet): readonly SheetProblem[] {
 		say(field, outside(limit, sheet[field as keyof typeof sheetLimits]));
 	}
 	if (sheet.springArmMm !== undefined) say('springArmMm', outside(springArm, sheet.springArmMm));
+	if (sheet.springLengthsMm !== undefined) {
+		for (const length of sheet.springLengthsMm) say('springLengthsMm', outside(springBody, length));
+		say('springLengthsMm', outside(springStretch, stretchMm(sheet.springLengthsMm)));
+	}
 	for (const turns of sheet.clawTurnsLeft ?? []) say('clawTurnsLeft', outside(clawTurnsLeft, turns));
 	if (sheet.before !== undefined) {
 		const before = sheet.before.length;

@@ -41,6 +41,8 @@ export function isFact(value: unknown): value is Fact {
 
 const isStringNumber = isOneOf(stringNumbers);
 
+const isPair: Check = value => Array.isArray(value) && value.length === 2 && value.every(isNumber);
+
 const stringSheet: ShapeOf<StringSheet> = {
 	note: isText,
 	offsetCents: optional(isNumber),
@@ -49,7 +51,7 @@ const stringSheet: ShapeOf<StringSheet> = {
 	coreThou: optional(isNumber),
 	frettedOffsetCents: optional(isNumber),
 	actionMm: optional(isNumber),
-	saddleRangeMm: optional(value => Array.isArray(value) && value.length === 2 && value.every(isNumber)),
+	saddleRangeMm: optional(isPair),
 	saddleMm: optional(isNumber),
 };
 const isStringSheets = isListOf(hasShape(stringSheet));
@@ -71,7 +73,8 @@ const sheet: ShapeOf<InstrumentSheet> = {
 	job: isOneOf(jobs),
 	before: optional(isStringSheets),
 	springArmMm: optional(isNumber),
-	clawTurnsLeft: optional(value => Array.isArray(value) && value.length === 2 && value.every(isNumber)),
+	springLengthsMm: optional(isPair),
+	clawTurnsLeft: optional(isPair),
 	practiceSeed: optional(isNumber),
 };
 

@@ -40,6 +40,10 @@ export const sheetLimits = {
 /** Of `springArmMm`. */
 export const springArm: Limit = {name: 'Knife edge to spring hooks', low: 20, high: 70, unit: 'mm', example: 40};
 
+/** Of `springLengthsMm`: both, and by how much the first must be longer. */
+export const springBody: Limit = {name: 'Coil body of a spring', low: 10, high: 200, unit: 'mm', example: 64};
+export const springStretch: Limit = {name: 'Stretch of the springs', low: 1, high: 60, unit: 'mm', example: 17};
+
 /** Each way, of `clawTurnsLeft`. */
 export const clawTurnsLeft: Limit = {
 	name: 'Turns left on the claw screws',

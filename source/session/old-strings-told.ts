@@ -1,10 +1,9 @@
-import {type Belief, priorBelief} from '../estimation/belief.ts';
+import type {Belief} from '../estimation/belief.ts';
 import {learn} from '../estimation/learn.ts';
 import {type Learned, learnedFrom, recalled} from '../estimation/memory.ts';
-import {withArmTold} from '../planning/claw-sense.ts';
 import {plateUnknown} from '../planning/plate-unknown.ts';
 import type {Fact, Story} from './facts.ts';
-import {instrumentFrom} from './instrument.ts';
+import {firstBeliefOf, withSpringsMeasured} from './first-belief.ts';
 import type {InstrumentSheet} from './sheet.ts';
 import {happeningsOf} from './to-happenings.ts';
 
@@ -59,9 +58,8 @@ function beliefOnOldStrings(
 	learned: Learned | undefined,
 ): Belief {
 	const old: InstrumentSheet = {...sheet, strings: before};
-	const plain = priorBelief(instrumentFrom(old), {nut: 'locked', newness: 0});
-	const prior = sheet.springArmMm === undefined ? plain : withArmTold(plain, sheet.springArmMm / 1000);
-	let belief = recalled(prior, learned, {newStrings: false, newSprings: false});
+	const known = recalled(firstBeliefOf(old), learned, {newStrings: false, newSprings: false});
+	let belief = withSpringsMeasured(known, old);
 	let then = sheet;
 	let isMeasured = false;
 	for (const fact of story) {

@@ -15,5 +15,7 @@ export type PracticeMove =
 	| {readonly kind: 'measure-plate'}
 	/** Knife edges to the spring hooks. */
 	| {readonly kind: 'measure-spring-arm'}
+	/** Coil body of a claw spring, as it stands and closed up. */
+	| {readonly kind: 'measure-springs'}
 	| {readonly kind: 'measure-saddle'; readonly string: StringNumber}
 	| {readonly kind: 'deeds'; readonly deeds: readonly Deed[]};

@@ -11,6 +11,7 @@ import {
 	type GuitarSpec,
 	measureSaddle,
 	measureSpringArm,
+	measureSprings,
 	measureTail,
 	moveArm,
 	moveSaddle,
@@ -85,8 +86,14 @@ export function performPractice(story: Story, move: PracticeMove): readonly Deed
 
 		case 'measure-spring-arm': {
 			const springArmMm = round(measureSpringArm(rngFrom(sheet.practiceSeed, story.length, 1), guitar) * 1000, 1);
-			const filled = story.findLast(({type}) => type === 'SheetFilled');
-			return [{type: 'SheetFilled', sheet: {...(filled?.type === 'SheetFilled' ? filled.sheet : sheet), springArmMm}}];
+			return [{type: 'SheetFilled', sheet: {...(sheetNow(story) ?? sheet), springArmMm}}];
+		}
+
+		case 'measure-springs': {
+			const {nowM, closedM} = measureSprings(rngFrom(sheet.practiceSeed, story.length, 1), guitar);
+			// Read to half a millimetre.
+			const springLengthsMm = [round(nowM * 1000, 2), round(closedM * 1000, 2)] as const;
+			return [{type: 'SheetFilled', sheet: {...(sheetNow(story) ?? sheet), springLengthsMm}}];
 		}
 
 		case 'measure-saddle': {
@@ -126,6 +133,11 @@ export function performPractice(story: Story, move: PracticeMove): readonly Deed
 			return [deed, ...read(turned, sheet, {string, how: 'open'}, story.length + 1)];
 		}
 	}
+}
+
+function sheetNow(story: Story): InstrumentSheet | undefined {
+	const filled = story.findLast(({type}) => type === 'SheetFilled');
+	return filled?.type === 'SheetFilled' ? filled.sheet : undefined;
 }
 
 function read(

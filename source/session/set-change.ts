@@ -1,12 +1,15 @@
+import type {Belief} from '../estimation/belief.ts';
 import {learn} from '../estimation/learn.ts';
 import type {Learned} from '../estimation/memory.ts';
+import {foreseenStretchM} from '../estimation/spring-stretch.ts';
 import {type StringNumber, stringNumbers} from '../music/string-number.ts';
 import type {Estimate} from '../numeric/estimate.ts';
 import {tensionAtPitch} from '../physics/tension-at-pitch.ts';
-import {forecastChange} from '../planning/set-change.ts';
+import {forecastChange, type SetChange} from '../planning/set-change.ts';
 import {type SpringAdvice, springAdvice} from '../planning/spring-advice.ts';
 import {springCaseOf} from '../planning/spring-case.ts';
 import {beliefOf} from './belief-of.ts';
+import {isWork} from './deed-nature.ts';
 import {stateOf} from './evolve.ts';
 import type {Fact, Story} from './facts.ts';
 import {targetHzOf, wireOf} from './instrument.ts';
@@ -25,6 +28,8 @@ export interface ChangeForecast {
 	readonly tailAtPitchMm: Estimate;
 	/** Turns on both claw screws, from where they stood at intake, that bring the plate to the wish at pitch. */
 	readonly clawTurns: Estimate;
+	/** The same turns as they would be known if a ruler were laid along the springs now; absent once it was, or a hand has changed anything. */
+	readonly clawTurnsIfMeasured?: Estimate;
 	readonly springs: SpringAdvice;
 }
 
@@ -78,9 +83,12 @@ function forecastFor(
 	const belief = made === 0 ? now : learn(now, {kind: 'claw', advanceM: (-made * sheet.clawScrewPitchMm) / 1000});
 	const change = forecastChange(belief, sheet.plateWishMm / 1000);
 	const beforeN = before.map(string => pullAtPitchN(string, sheet));
+	const inTurns = ({claw: {advanceM}}: SetChange): Estimate => ({
+		mean: advanceM.mean * perTurn,
+		sd: advanceM.sd * perTurn,
+	});
 	const inMm = ({mean, sd}: Estimate): Estimate => ({mean: mean * 1000, sd: sd * 1000});
 	const perTurn = 1000 / sheet.clawScrewPitchMm;
-	const {advanceM} = change.claw;
 	const forecast: ChangeForecast = {
 		strings: sheet.strings.map((row, index) => {
 			const nowN = change.tensionN[index]!;
@@ -98,11 +106,21 @@ function forecastFor(
 		totalN: change.totalN,
 		letGoTailMm: inMm(change.letGoTailM),
 		tailAtPitchMm: inMm(change.claw.tailAtPitchM),
-		clawTurns: {mean: advanceM.mean * perTurn, sd: advanceM.sd * perTurn},
+		clawTurns: inTurns(change),
+		...(sheet.springLengthsMm === undefined &&
+			!story.some(isWork) && {
+				clawTurnsIfMeasured: inTurns(forecastChange(asIfMeasured(story, sheet, learned), sheet.plateWishMm / 1000)),
+			}),
 		springs: springAdvice(springCaseOf(belief, change.claw, screwsOf(sheet, 0))),
 	};
 	forecasts.set(sheet, {of: last, learned, forecast});
 	return forecast;
+}
+
+/** What would be believed if a ruler along the springs showed just what is expected of it. */
+function asIfMeasured(story: Story, sheet: InstrumentSheet, learned: Learned | undefined): Belief {
+	const expectedMm = foreseenStretchM(beliefOf(story, sheet, learned)) * 1000;
+	return beliefOf(story, {...sheet, springLengthsMm: [expectedMm, 0]}, learned);
 }
 
 /** Pull of a string at its target by nominal values, newtons. */

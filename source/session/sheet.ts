@@ -21,6 +21,8 @@ export interface InstrumentSheet {
 	readonly clawTurnsLeft?: readonly [looser: number, tighter: number];
 	/** Knife edge down to where the springs hook into the block, if measured. */
 	readonly springArmMm?: number;
+	/** Coil body of a claw spring, first turn to last, as the guitar came in with its strings on, and the same coils closed up; if measured. */
+	readonly springLengthsMm?: readonly [now: number, closed: number];
 	/** Height the tail edge is wanted above level; 0 is level, positive is tail up. */
 	readonly plateWishMm: number;
 	/** Distance from knife edge to the tail edge, where heights are measured. */
@@ -65,3 +67,13 @@ export interface StringSheet {
 }
 
 export type ByString<T> = {readonly [S in StringNumber]?: T};
+
+/** How far the springs stood stretched, mm. */
+export function stretchMm([now, closed]: NonNullable<InstrumentSheet['springLengthsMm']>): number {
+	return now - closed;
+}
+
+/** What of a sheet still holds when the guitar comes in again: not how far its springs stood stretched. */
+export function sheetForNextTime({springLengthsMm: _, ...lasting}: InstrumentSheet): InstrumentSheet {
+	return lasting;
+}

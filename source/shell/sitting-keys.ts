@@ -190,6 +190,7 @@ const practiceHints: Readonly<Record<PracticeMove['kind'], string>> = {
 	'claw-until': 'turn them',
 	'measure-plate': 'measure',
 	'measure-spring-arm': 'measure',
+	'measure-springs': 'measure',
 	'measure-saddle': 'measure',
 	deeds: 'do it',
 };

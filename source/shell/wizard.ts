@@ -1,4 +1,5 @@
 import {emptyJournal, record} from '../session/journal.ts';
+import {sheetForNextTime} from '../session/sheet.ts';
 import type {Holder, SetupSummary} from '../storage/store.ts';
 import {emptyEntry} from '../terminal/entry.ts';
 import {type Stroke, strokesOfText} from '../terminal/strokes.ts';
@@ -89,10 +90,11 @@ export function startSetup(ports: Ports, practiceSeed: number | undefined, guita
 	return sit(summary, {journal, isStored: false, isLookOnly: false}, ports);
 }
 
-/** The next set-up of a guitar starts from what was last said about it. */
+/** The next set-up of a guitar starts from what was last said about it and still holds. */
 function lastSheet(id: string, ports: Ports) {
 	const loaded = ports.store.load(id);
-	return loaded.ok ? loaded.journal.story.findLast(fact => fact.type === 'SheetFilled')?.sheet : undefined;
+	const last = loaded.ok ? loaded.journal.story.findLast(fact => fact.type === 'SheetFilled')?.sheet : undefined;
+	return last && sheetForNextTime(last);
 }
 
 function sit(summary: SetupSummary, base: Pick<Sitting, 'journal' | 'isStored' | 'isLookOnly'>, ports: Ports): Sitting {

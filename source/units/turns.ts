@@ -38,11 +38,15 @@ export function formatTurnsShort(turns: number): string {
  * rounded up to the eighth that it reaches.
  */
 export function formatTurnsSpread(turns: {readonly mean: number; readonly sd: number}): string {
-	const half = halfWidth(turns);
+	const half = formatTurnsHalf(turns);
 	const words = formatTurns(turns.mean);
-	return words === unknown || !isShowable(half)
-		? unknown
-		: `${words}, give or take ${mixedEighths(Math.ceil(half * eighths - 1e-9) / eighths || 1 / eighths)}`;
+	return words === unknown || half === unknown ? unknown : `${words}, give or take ${half}`;
+}
+
+/** `1/8`: the 90 % half-width alone, rounded up to the eighth that it reaches. */
+export function formatTurnsHalf(turns: {readonly mean: number; readonly sd: number}): string {
+	const half = halfWidth(turns);
+	return isShowable(half) ? mixedEighths(Math.ceil(half * eighths - 1e-9) / eighths || 1 / eighths) : unknown;
 }
 
 /** Size alone, nearest eighth, in lowest terms: `0`, `3/8`, `1 1/4`, `2`. */

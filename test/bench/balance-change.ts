@@ -12,6 +12,7 @@ import {
 	fitString,
 	type Guitar,
 	type GuitarSpec,
+	measureSprings,
 	measureTail,
 	pluck,
 	type StringSpec,
@@ -43,12 +44,19 @@ export interface Foreseen {
 }
 
 /** What the tool has seen of the instrument: nothing; one string let down and up again with the old strings on; a whole set-up before. */
-export const knowledges = ['never seen', 'one test turn', 'one test turn of the claw', 'set up before'] as const;
+export const knowledges = [
+	'never seen',
+	'never seen, springs measured',
+	'one test turn',
+	'one test turn of the claw',
+	'set up before',
+] as const;
 export type Knowledge = (typeof knowledges)[number];
 
 function known(rng: Rng, guitar: Guitar, knowledge: Knowledge): Learned | undefined {
 	switch (knowledge) {
 		case 'never seen':
+		case 'never seen, springs measured':
 			return undefined;
 		case 'one test turn':
 			return learnedFrom(afterTestTurn(rng, guitar));
@@ -127,7 +135,9 @@ function afterTestTurn(rng: Rng, start: Guitar): Belief {
 export function foresee(seed: number, change: Change, knowledge: Knowledge): Foreseen {
 	const guitar = drawGuitar(rngFrom(seed, 1), change.spec, {start: 'level-and-in-tune'});
 	const rng = rngFrom(seed, 2);
-	const forecast = forecastChange(beliefBefore(rng, guitar, change, known(rngFrom(seed, 4), guitar, knowledge)), 0);
+	const before = beliefBefore(rng, guitar, change, known(rngFrom(seed, 4), guitar, knowledge));
+	const belief = knowledge.endsWith('springs measured') ? withSprings(rngFrom(seed, 5), before, guitar) : before;
+	const forecast = forecastChange(belief, 0);
 	const fitted = restrung(rngFrom(seed, 3), guitar, change.strings);
 	return {
 		forecast,
@@ -145,6 +155,12 @@ function beliefBefore(rng: Rng, guitar: Guitar, {strings}: Change, known: Learne
 	const shownM = measureTail(rng, guitar);
 	const belief = plateUnknown(withOldStrings(start, modelOf(guitar.spec), 0), shownM);
 	return learn(belief, {kind: 'tail', tailM: shownM});
+}
+
+/** The ruler laid along the springs as well, by the wizard's own reading of it. */
+function withSprings(rng: Rng, belief: Belief, guitar: Guitar): Belief {
+	const {nowM, closedM} = measureSprings(rng, guitar);
+	return learn(belief, {kind: 'stretch', stretchM: nowM - closedM});
 }
 
 function restrung(rng: Rng, guitar: Guitar, strings: readonly StringSpec[]): Guitar {

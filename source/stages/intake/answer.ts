@@ -10,6 +10,7 @@ import {answerPlate} from '../common/plate-answer.ts';
 import type {Answer, Task} from '../stage.ts';
 import {type Field, fieldOf, fieldsFor} from './fields.ts';
 import {afterAsk, afterQuick, goTo, placeOf} from './place.ts';
+import {springLengths} from './spring-lengths.ts';
 import {lookItems} from './task.ts';
 import type {TestStep} from './test-turn.ts';
 import {words} from './words.ts';
@@ -30,6 +31,8 @@ export function answer(text: string, task: Task, bench: Bench, extra?: {readonly
 			return answerChecklist(text, lookItems, bench);
 		case 'before':
 			return answerPlate(text, bench, meant);
+		case 'springs':
+			return fill(text, springLengths, bench, () => goTo('change'), meant);
 		case 'test':
 			return answerTest(text, place.step, bench, meant);
 		case 'change':
@@ -70,9 +73,12 @@ function afterField(field: Field, {sheet}: Bench, filled: InstrumentSheet): Deed
 function fill(
 	text: string,
 	field: Field,
-	{sheet}: Bench,
+	bench: Bench,
 	next: (filled: InstrumentSheet) => Deed,
 	meant: boolean,
 ): Answer {
-	return answerOf(field.read(text, sheet), filled => [{type: 'SheetFilled', sheet: filled}, next(filled)], meant);
+	const entry = field.read(text, bench.sheet);
+	const tooLate = entry.kind === 'refused' ? undefined : field.tooLate?.(bench);
+	if (tooLate !== undefined) return {kind: 'refused', said: tooLate};
+	return answerOf(entry, filled => [{type: 'SheetFilled', sheet: filled}, next(filled)], meant);
 }

@@ -4,7 +4,7 @@ import {type ChangedString, type ChangeForecast, leastPlayableN} from '../../ses
 import {formatCents} from '../../units/cents.ts';
 import {formatTail} from '../../units/length.ts';
 import {formatForce} from '../../units/quantities.ts';
-import {formatTurns, formatTurnsSpread} from '../../units/turns.ts';
+import {formatTurns, formatTurnsHalf as half, formatTurnsSpread} from '../../units/turns.ts';
 import {armLines} from '../common/arm-lines.ts';
 import {gaugeShown, listed, nameOf, rowOf} from '../common/rows.ts';
 import type {Task} from '../stage.ts';
@@ -22,6 +22,15 @@ export function isTestOffered({change, nut, story, blocked}: Bench): boolean {
 
 function isTestedOrUndone({type}: Fact): boolean {
 	return type === 'ClawTurned' || type === 'StringFitted' || type === 'StringRemoved' || type === 'StringSlackened';
+}
+
+/** The turns must gain this much by it, as a share of how unsure they are. Judgement. */
+const worthShare = 0.2;
+
+/** Whether a ruler along the springs, which undoes nothing, would make the turns surer. */
+export function areSpringsOffered({change, blocked}: Bench): boolean {
+	if (!change?.clawTurnsIfMeasured || change.clawTurns.sd <= sureTurns || blocked) return false;
+	return change.clawTurnsIfMeasured.sd < (1 - worthShare) * change.clawTurns.sd;
 }
 
 /** What the strings chosen will do, before anything is undone. */
@@ -74,6 +83,9 @@ function plateLines(change: ChangeForecast, bench: Bench): readonly string[] {
 		words.change.plate(formatTail(change.tailAtPitchMm.mean, units)),
 		words.change.claw(formatTurnsSpread(change.clawTurns)),
 		...(made === 0 ? [] : [words.change.clawMade(formatTurns(made), formatTurns(change.clawTurns.mean - made))]),
+		...(areSpringsOffered(bench)
+			? [words.change.measure(half(change.clawTurns), half(change.clawTurnsIfMeasured!))]
+			: []),
 		...(isTestOffered(bench) ? [words.change.test] : []),
 	];
 	if (springs.kind === 'turns-will-do') return lines;

@@ -1,3 +1,4 @@
+import type {Bench} from '../../session/bench.ts';
 import type {Entry} from '../../session/entry/entry.ts';
 import type {InstrumentSheet} from '../../session/sheet.ts';
 
@@ -12,6 +13,10 @@ export interface Field {
 	example(sheet: InstrumentSheet): string;
 	/** The sheet with what was typed. */
 	read(text: string, sheet: InstrumentSheet): Entry<InstrumentSheet>;
+	/** Why it can no longer be measured, if so. */
+	tooLate?(bench: Bench): string | undefined;
+	/** Where measuring it can hurt. */
+	readonly cautions?: readonly string[];
 	/** Not asked for every job. */
 	isAsked?(sheet: InstrumentSheet): boolean;
 }

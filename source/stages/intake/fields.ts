@@ -3,6 +3,7 @@ import type {Field} from './field.ts';
 import * as other from './other-fields.ts';
 import {travel} from './claw-travel.ts';
 import {springArm} from './spring-arm.ts';
+import {springLengths} from './spring-lengths.ts';
 import * as string from './string-fields.ts';
 
 export type {Field};
@@ -26,6 +27,7 @@ export const fields: readonly Field[] = [
 	other.screw,
 	travel,
 	springArm,
+	springLengths,
 	other.arm,
 	other.nut,
 	other.practice,

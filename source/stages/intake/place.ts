@@ -1,5 +1,5 @@
 import type {Bench} from '../../session/bench.ts';
-import type {Deed} from '../../session/facts.ts';
+import type {Deed, Story} from '../../session/facts.ts';
 import {choiceAfter, lastOf, reopenedAt} from '../common/story.ts';
 import type {InstrumentSheet} from '../../session/sheet.ts';
 import {type Field, fieldOf} from './fields.ts';
@@ -16,10 +16,12 @@ export type Place =
 	| {readonly kind: 'ask'; readonly field: Field}
 	/** The plate is measured before anything is undone. */
 	| {readonly kind: 'menu' | 'look' | 'before' | 'change'}
+	/** The claw springs are measured, for surer turns. */
+	| {readonly kind: 'springs'}
 	| {readonly kind: 'test'; readonly step: TestStep};
 
 /** Stored as text in the story, so that taking back goes back through the questions too. */
-type PlaceName = (typeof quick)[number] | 'menu' | 'look' | 'before' | 'change' | 'test' | `ask ${string}`;
+type PlaceName = (typeof quick)[number] | 'menu' | 'look' | 'before' | 'change' | 'springs' | 'test' | `ask ${string}`;
 
 /** Reopened, intake opens at the menu: nobody is asked everything twice. */
 export function placeOf(bench: Bench): Place {
@@ -27,6 +29,7 @@ export function placeOf(bench: Bench): Place {
 	const name = choiceAfter(story, id, reopenedAt(story, id)) ?? (reopenedStage === id ? 'menu' : 'count');
 	if (name.startsWith('ask ')) return {kind: 'ask', field: fieldOf(name.slice('ask '.length))};
 	if (name === 'before') return {kind: lastOf(story, 'PlateMeasured') >= 0 ? 'change' : 'before'};
+	if (name === 'springs') return {kind: isFilledSince(story, name) ? 'change' : name};
 	if (name === 'test') {
 		const begun = story.findLastIndex(fact => fact.type === 'WayChosen' && fact.choice === id && fact.value === name);
 		const step = testStepOf(bench, begun);
@@ -35,6 +38,12 @@ export function placeOf(bench: Bench): Place {
 	if (name === 'menu' || name === 'look' || name === 'change') return {kind: name};
 	const field = quick.find(field => field === name);
 	return field ? {kind: 'quick', field} : {kind: 'menu'};
+}
+
+/** The hands of the practice guitar fill the sheet in and choose nothing. */
+function isFilledSince(story: Story, name: PlaceName): boolean {
+	const chosen = story.findLastIndex(fact => fact.type === 'WayChosen' && fact.choice === id && fact.value === name);
+	return lastOf(story, 'SheetFilled') > chosen;
 }
 
 export function goTo(name: PlaceName): Deed {

@@ -6,6 +6,7 @@ import {changeTask} from './change.ts';
 import {type Field, fieldOf, fieldsFor} from './fields.ts';
 import {afterAsk, afterLook, afterQuick, goTo, id, placeOf, quick} from './place.ts';
 import {measurePlateTask} from '../common/measure-plate.ts';
+import {springLengths} from './spring-lengths.ts';
 import {testTask} from './test-turn.ts';
 import type {Task} from '../stage.ts';
 import {words} from './words.ts';
@@ -30,6 +31,8 @@ export function task(bench: Bench): Task {
 		}
 		case 'before':
 			return beforeTask(bench);
+		case 'springs':
+			return springsTask(bench);
 		case 'test':
 			return testTask(bench, place.step);
 		case 'change':
@@ -56,6 +59,23 @@ function beforeTask(bench: Bench): Task {
 	return {...measurePlateTask(bench, {headline, why, progress: 0.8}), enter: {label, deeds: [goTo('change')]}};
 }
 
+/** Enter alone goes on without: the turns then stay as unsure as they are. */
+function springsTask({sheet}: Bench): Task {
+	const {headline, why, enter: label} = words.measureSprings;
+	return {
+		headline,
+		why,
+		how: springLengths.how(sheet),
+		prompt: springLengths.label,
+		example: springLengths.example(sheet),
+		tableRests: true,
+		...(springLengths.cautions && {cautions: springLengths.cautions}),
+		enter: {label, deeds: [goTo('change')]},
+		practice: {kind: 'measure-springs'},
+		progress: 0.85,
+	};
+}
+
 function askTask({sheet}: Bench, field: Field): Task {
 	const {headline, why, now, enter: label} = words.ask;
 	return {
@@ -63,6 +83,7 @@ function askTask({sheet}: Bench, field: Field): Task {
 		why,
 		how: [now(field.shown(sheet)), ...field.how(sheet)],
 		...asking(field, sheet),
+		...(field.cautions && {cautions: field.cautions}),
 		...enter(label, [goTo(afterAsk(field, false))]),
 		progress: 0.5,
 	};

@@ -72,6 +72,11 @@ export const words = {
 			enter: 'turned as told',
 		},
 	},
+	measureSprings: {
+		headline: 'Measure one claw spring as it stands, and the same closed up.',
+		why: 'Claw turns for a change are a share of how far the springs stand stretched now.',
+		enter: 'go on without',
+	},
 	change: {
 		headline: 'Read what this will do before anything is undone.',
 		headlineChange: 'Read what the change will do before anything is undone.',
@@ -87,6 +92,8 @@ export const words = {
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
 		claw: (turns: string) => `To bring it back: both claw screws ${turns}.`,
 		clawMade: (made: string, left: string) => `Of that, made already: ${made}; left: ${left}.`,
+		measure: (now: string, then: string) =>
+			`Unsure? w: a ruler along the springs, nothing undone: give or take ${then}, not ${now}.`,
 		test: 'Unsure? t: a test turn. Simulated, half a turn is then met 94 times in 100.',
 		springs: {
 			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
@@ -106,7 +113,13 @@ export const words = {
 		titleChange: 'pull of each string at pitch, before and after',
 		total: 'total',
 	},
-	keys: {menu: 'all settings', look: 'list again', test: 'test turn', noTest: 'leave the test'},
+	keys: {
+		menu: 'all settings',
+		look: 'list again',
+		springs: 'measure springs',
+		test: 'test turn',
+		noTest: 'leave the test',
+	},
 	jobs: {
 		whole: 'whole set-up',
 		restring: 'new strings of the same kind',
@@ -130,6 +143,7 @@ export const words = {
 		screw: 'claw screw pitch',
 		travel: 'claw travel left',
 		springArm: 'edge to spring hooks',
+		springLengths: 'springs stretched',
 		arm: 'tail distance',
 		nut: 'height at nut',
 		name: 'name',
@@ -156,6 +170,13 @@ export const words = {
 			'From the knife edges down to where the springs hook into the block, back cover off; 40 mm is usual.',
 			'A ruler will do. Known, one claw step is more often enough; not measured forgets what was typed.',
 		],
+		springLengths: (lengths: string, turns: string) => [
+			'Back cover off, strings on and near pitch, nothing touched yet; a spring in the middle:',
+			'  block --o((((((((((((((((((((((((((o-- claw',
+			'           |<- first turn to last ->|      this as it stands, and closed up:',
+			'a loose one of the same make beside it, or turns counted x wire by caliper.',
+			`As it stands comes first: ${lengths}, or ${turns}. To half a millimetre is enough.`,
+		],
 		arm: ['From the knife edge back to the edge where you measure the tail height.'],
 		nut: ['Fret plane to the underside of the string at the first fret, third fret held.'],
 		name: ['Any words; they go on the set-up sheet and in the list.'],
@@ -164,6 +185,11 @@ export const words = {
 	real: 'real',
 	practiceGuitar: (seed: string) => `practice guitar ${seed}`,
 	notMeasured: 'not measured',
+	springLengths: (now: string, closed: string) => `${now}, closed ${closed}`,
+	springsLoaded:
+		'Springs are under load: unhook nothing, eyes and fingers away from the hooks; the maker’s instructions come first.',
+	springsMoved:
+		'The springs have moved since the guitar came in, and this is about how they stood then. Type not measured, or take the work back.',
 	travelLeft: (looser: string, tighter: string) => `${looser} looser, ${tighter} tighter`,
 	own: 'own',
 	same: 'same as now',
