@@ -7,10 +7,11 @@ import type {Linearised} from './reading-model.ts';
 
 /**
  * What it takes to open the coils at all, as a stretch: initial tension over
- * rate, Fᵢ/k, metres. Close-wound as spring makers like to (`initialStressPa`),
- * a spring as claws have, wire 1.1 to 1.3 mm, coil 6 to 6.5 mm, some 40 turns
- * (judgement), has 5 to 8 mm; heat after winding takes part of it away, and
- * one wound open has none. So anything from nothing to that.
+ * rate, Fᵢ/k, metres. Close-wound as spring makers prefer it
+ * (`preferredInitialStressPa`), a spring as claws have, wire 1.1 to 1.3 mm,
+ * coil 6 to 6.5 mm, some 40 turns (judgement), has 5 to 9 mm. Heat after
+ * winding takes a quarter to a half of it away (common practice, from memory),
+ * and one wound open has none.
  */
 export const openingStretchM = {mean: 0.004, sd: 0.002} as const;
 

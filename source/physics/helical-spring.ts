@@ -64,3 +64,28 @@ export function extensionM({
 	requirePositive('extensionM', {rateNPerM});
 	return Math.max(0, pullN - initialTensionN) / rateNPerM;
 }
+
+/**
+ * Torsional stress that close-wound extension springs are by preference made
+ * with while their coils still touch, 231 / e^(0.105 C) ± 6.9 (4 − (C − 3) / 6.5) MPa.
+ *
+ * @param springIndex C = D / d, 3 to 16.
+ * @returns Pa, least and most.
+ * @throws {RangeError} If C is not positive and finite.
+ * @see Shigley's Mechanical Engineering Design, ch. 10, extension springs; from memory.
+ */
+export function preferredInitialStressPa(springIndex: number): readonly [least: number, most: number] {
+	requirePositive('preferredInitialStressPa', {springIndex});
+	const middle = 231e6 / Math.exp(0.105 * springIndex);
+	const half = 6.9e6 * (4 - (springIndex - 3) / 6.5);
+	return [middle - half, middle + half];
+}
+
+/** Pull of that stress in the wire, N: π d³ τ / (8 D). */
+export function initialTensionN(
+	{wireDiameterM, coilDiameterM}: Pick<HelicalSpring, 'wireDiameterM' | 'coilDiameterM'>,
+	stressPa: number,
+): number {
+	requirePositive('initialTensionN', {wireDiameterM, coilDiameterM, stressPa});
+	return (Math.PI * wireDiameterM ** 3 * stressPa) / (8 * coilDiameterM);
+}

@@ -1,5 +1,12 @@
 import {expect, test} from 'vitest';
-import {activeTurnsForRate, extensionM, springRateNPerM, turnsWithLoops} from '../../source/physics/helical-spring.ts';
+import {
+	activeTurnsForRate,
+	extensionM,
+	initialTensionN,
+	preferredInitialStressPa,
+	springRateNPerM,
+	turnsWithLoops,
+} from '../../source/physics/helical-spring.ts';
 import {musicWireYoungModulusPa} from '../../source/physics/wire.ts';
 import {formulaStrengthPa, minimumStrengthPa} from '../../source/physics/wire-strength.ts';
 
@@ -46,6 +53,16 @@ test('extension spring with hooks: 17.91 lbf/in, .227 in under 5.25 lbf', () => 
 	expect(Math.abs(rateNPerM / lbfPerInchNPerM - 17.91)).toBeLessThan(0.01);
 	const stretch = extensionM({pullN: 5.25 * 4.4482216, initialTensionN: 1.19 * 4.4482216, rateNPerM});
 	expect(Math.abs(stretch / inchM - 0.227)).toBeLessThan(0.0006);
+});
+
+test('initial tension of that spring, 1.19 lbf: 15.1 kpsi in the wire, within the preferred 17.7 ± 3.5', () => {
+	// Same example, from memory. The textbook's 33 500 psi and 1000 psi against our 231 and 6.9 MPa: .01 % apart, and digits.
+	const spring = {wireDiameterM: 0.035 * inchM, coilDiameterM: 0.213 * inchM};
+	const range = preferredInitialStressPa(0.213 / 0.035).map(each => each / psiPa / 1000);
+	expect(Math.abs((range[0]! + range[1]!) / 2 - 17.7)).toBeLessThan(0.06);
+	expect(Math.abs((range[1]! - range[0]!) / 2 - 3.5)).toBeLessThan(0.06);
+	const stressPa = (1.19 * 4.4482216) / initialTensionN(spring, 1);
+	expect(Math.abs(stressPa / psiPa / 1000 - 15.1)).toBeLessThan(0.06);
 });
 
 test('strength of 2.5 mm music wire by the formula: 1936 MPa', () => {

@@ -38,6 +38,9 @@ describe('each field has its bounds', () => {
 		['nutHeightMm', {nutHeightMm: Number.NaN}],
 		['before', {before: sheet.strings.slice(1)}],
 		['practiceSeed', {practiceSeed: 1.5}],
+		['springLengthsMm', {springLengthsMm: [47, 64]}],
+		['springLengthsMm', {springLengthsMm: [130, 47]}],
+		['springLengthsMm', {springLengthsMm: [17, 5]}],
 	])('%s: %o', (field, change) => {
 		const problems = problemsWith(change);
 		expect(problems.map(problem => problem.field)).toEqual([field]);

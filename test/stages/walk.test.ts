@@ -1,5 +1,5 @@
 import {beforeAll, describe, expect, test} from 'vitest';
-import {type Step, walk} from '../../demo/walker.ts';
+import {type Person, type Step, walk} from '../../demo/walker.ts';
 import {truth} from '../../source/practice/index.ts';
 import {defaultSheet} from '../../source/session/catalog/default-sheet.ts';
 import type {Story} from '../../source/session/facts.ts';
@@ -100,6 +100,23 @@ test('an intonation job leaves balance out and ends intonated, in truth', () => 
 test('a restring one string at a time ends in tune and level, in truth', () => {
 	const {steps, story} = walked({...defaultSheet(), job: 'restring', practiceSeed: 3});
 	expect(steps.at(-1)!.bench.story.filter(({type}) => type === 'StringFitted')).toHaveLength(6);
+	const {cents, tailM} = truth(practiceGuitarOf(story)!);
+	for (const each of cents) expect(Math.abs(each!)).toBeLessThan(2);
+	expect(Math.abs(1000 * tailM)).toBeLessThan(0.5);
+});
+
+test('a change of gauges, the springs measured by the simulated hands, ends in tune and level, in truth', () => {
+	const before = defaultSheet().strings.map(row => ({...row, gaugeThou: row.gaugeThou - 1}));
+	const sheet: InstrumentSheet = {...defaultSheet(), job: 'change', before, practiceSeed: 3};
+	const measures: Person = ({bench, stage, task}) =>
+		stage.keys(bench, task).some(({key, label}) => key === 'w' && label === 'measure springs')
+			? {kind: 'presses', key: 'w'}
+			: undefined;
+	const steps = [...walk(sheet, measures)];
+	const {story} = steps.at(-1)!.journal;
+	const asked = steps.filter(({task}) => task.practice?.kind === 'measure-springs');
+	expect(asked).toHaveLength(1);
+	expect(asked[0]!.deeds).toMatchObject([{type: 'SheetFilled', sheet: {springLengthsMm: expect.any(Array)}}]);
 	const {cents, tailM} = truth(practiceGuitarOf(story)!);
 	for (const each of cents) expect(Math.abs(each!)).toBeLessThan(2);
 	expect(Math.abs(1000 * tailM)).toBeLessThan(0.5);

@@ -78,7 +78,7 @@ function fill(
 	meant: boolean,
 ): Answer {
 	const entry = field.read(text, bench.sheet);
-	const tooLate = entry.kind === 'refused' ? undefined : field.tooLate?.(bench);
+	const tooLate = entry.kind === 'refused' ? undefined : field.tooLate?.(bench, entry.value);
 	if (tooLate !== undefined) return {kind: 'refused', said: tooLate};
 	return answerOf(entry, filled => [{type: 'SheetFilled', sheet: filled}, next(filled)], meant);
 }

@@ -83,9 +83,7 @@ function plateLines(change: ChangeForecast, bench: Bench): readonly string[] {
 		words.change.plate(formatTail(change.tailAtPitchMm.mean, units)),
 		words.change.claw(formatTurnsSpread(change.clawTurns)),
 		...(made === 0 ? [] : [words.change.clawMade(formatTurns(made), formatTurns(change.clawTurns.mean - made))]),
-		...(areSpringsOffered(bench)
-			? [words.change.measure(half(change.clawTurns), half(change.clawTurnsIfMeasured!))]
-			: []),
+		...(areSpringsOffered(bench) ? [words.change.measure(half(change.clawTurnsIfMeasured!))] : []),
 		...(isTestOffered(bench) ? [words.change.test] : []),
 	];
 	if (springs.kind === 'turns-will-do') return lines;

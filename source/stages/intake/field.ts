@@ -13,8 +13,8 @@ export interface Field {
 	example(sheet: InstrumentSheet): string;
 	/** The sheet with what was typed. */
 	read(text: string, sheet: InstrumentSheet): Entry<InstrumentSheet>;
-	/** Why it can no longer be measured, if so. */
-	tooLate?(bench: Bench): string | undefined;
+	/** Why what was filled in can no longer be measured, if so. */
+	tooLate?(bench: Bench, filled: InstrumentSheet): string | undefined;
 	/** Where measuring it can hurt. */
 	readonly cautions?: readonly string[];
 	/** Not asked for every job. */

@@ -11,8 +11,8 @@ export const springLengths: Field = {
 	label: words.labels.springLengths,
 	shown: ({springLengthsMm, units}) => {
 		if (springLengthsMm === undefined) return words.notMeasured;
-		const [now, closed] = springLengthsMm.map(each => formatTypedLength(each, units));
-		return words.springLengths(now!, closed!);
+		const [now, closed] = springLengthsMm;
+		return words.springLengths(formatTypedLength(now, units).split(' ')[0]!, formatTypedLength(closed, units));
 	},
 	how: ({units}) => words.hows.springLengths(springLengthsExample(units), springTurnsExample(units)),
 	example: ({units}) => springLengthsExample(units),
@@ -24,6 +24,8 @@ export const springLengths: Field = {
 	},
 	cautions: [words.springsLoaded],
 	// What a hand has turned since has moved the springs; a slip of the pen may be put right.
-	tooLate: ({story, sheet}) =>
-		sheet.springLengthsMm === undefined && story.some(isWork) ? words.springsMoved : undefined,
+	tooLate({story, sheet}, filled) {
+		const isNew = filled.springLengthsMm !== undefined && sheet.springLengthsMm === undefined;
+		return isNew && story.some(isWork) ? words.springsMoved : undefined;
+	},
 };

@@ -74,7 +74,7 @@ export const words = {
 	},
 	measureSprings: {
 		headline: 'Measure one claw spring as it stands, and the same closed up.',
-		why: 'Claw turns for a change are a share of how far the springs stand stretched now.',
+		why: 'Claw turns are a share of how far the springs stand stretched.',
 		enter: 'go on without',
 	},
 	change: {
@@ -92,8 +92,7 @@ export const words = {
 		plate: (tail: string) => `With only the strings changed the tail ends at ${tail}.`,
 		claw: (turns: string) => `To bring it back: both claw screws ${turns}.`,
 		clawMade: (made: string, left: string) => `Of that, made already: ${made}; left: ${left}.`,
-		measure: (now: string, then: string) =>
-			`Unsure? w: a ruler along the springs, nothing undone: give or take ${then}, not ${now}.`,
+		measure: (then: string) => `Unsure? w: a ruler along the springs, nothing undone: give or take ${then}.`,
 		test: 'Unsure? t: a test turn. Simulated, half a turn is then met 94 times in 100.',
 		springs: {
 			add: (force: string) => `Turns alone would draw each spring to ${force}: plan one spring more.`,
@@ -143,7 +142,7 @@ export const words = {
 		screw: 'claw screw pitch',
 		travel: 'claw travel left',
 		springArm: 'edge to spring hooks',
-		springLengths: 'springs stretched',
+		springLengths: 'spring stretch',
 		arm: 'tail distance',
 		nut: 'height at nut',
 		name: 'name',
@@ -171,11 +170,11 @@ export const words = {
 			'A ruler will do. Known, one claw step is more often enough; not measured forgets what was typed.',
 		],
 		springLengths: (lengths: string, turns: string) => [
-			'Back cover off, strings on and near pitch, nothing touched yet; a spring in the middle:',
+			'Back cover off, strings on and near pitch; of a spring in the middle:',
 			'  block --o((((((((((((((((((((((((((o-- claw',
-			'           |<- first turn to last ->|      this as it stands, and closed up:',
-			'a loose one of the same make beside it, or turns counted x wire by caliper.',
-			`As it stands comes first: ${lengths}, or ${turns}. To half a millimetre is enough.`,
+			'           |<- first turn to last ->|   as it stands, to half a millimetre',
+			'Closed up: a loose one of the same make, or turns counted x wire by caliper.',
+			`Type both, as it stands first: ${lengths}, or ${turns}.`,
 		],
 		arm: ['From the knife edge back to the edge where you measure the tail height.'],
 		nut: ['Fret plane to the underside of the string at the first fret, third fret held.'],
@@ -185,11 +184,11 @@ export const words = {
 	real: 'real',
 	practiceGuitar: (seed: string) => `practice guitar ${seed}`,
 	notMeasured: 'not measured',
-	springLengths: (now: string, closed: string) => `${now}, closed ${closed}`,
+	springLengths: (now: string, closed: string) => `${now} from ${closed}`,
 	springsLoaded:
 		'Springs are under load: unhook nothing, eyes and fingers away from the hooks; the maker’s instructions come first.',
 	springsMoved:
-		'The springs have moved since the guitar came in, and this is about how they stood then. Type not measured, or take the work back.',
+		'The springs have moved since the guitar came in, and this is about how they stood then. Press Enter alone to leave it out.',
 	travelLeft: (looser: string, tighter: string) => `${looser} looser, ${tighter} tighter`,
 	own: 'own',
 	same: 'same as now',
