@@ -74,7 +74,7 @@ export const words = {
 	},
 	measureSprings: {
 		headline: 'Measure one claw spring as it stands, and the same closed up.',
-		why: 'Claw turns are a share of how far the springs stand stretched.',
+		why: 'Claw turns are a share of its stretch. Simulated, half a turn is then met 95 times in 100.',
 		enter: 'go on without',
 	},
 	change: {
